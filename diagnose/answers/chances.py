@@ -1,0 +1,30 @@
+"""Probabilities as words with their numbers."""
+
+# Probability words in the order of their floors. Judgement.
+_WORDS = (
+    (0.95, "almost certain"),
+    (0.75, "very likely"),
+    (0.55, "likely"),
+    (0.35, "about even"),
+    (0.15, "possible"),
+    (0.05, "unlikely"),
+    (0.0, "very unlikely"),
+)
+
+
+def chance_words(probability: float) -> str:
+    """A probability as a word with its number: "likely, 62 %"."""
+    word = next(word for floor, word in _WORDS if probability >= floor)
+    return f"{word}, {percent(probability)}"
+
+
+def percent(probability: float) -> str:
+    """A probability as a percentage that never reads 0 % or 100 %."""
+    if probability < 0.01:
+        return "under 1 %"
+    return "over 99 %" if probability > 0.99 else f"{100 * probability:.0f} %"
+
+
+def lower_first(sentence: str) -> str:
+    """The sentence with a lower-case first letter, for use inside another one."""
+    return sentence[:1].lower() + sentence[1:]

@@ -1,0 +1,139 @@
+"""What a diagnosis says, as records; their JSON is the contract that scripts rely on."""
+
+from typing import Literal
+
+from pydantic import Field as Key
+
+from diagnose.answers.part import Said
+
+Verdict = Literal["separated", "close", "open", "two_faults", "expected"]
+
+
+class RulesUsed(Said):
+    """Which rule base answered."""
+
+    version: str
+    causes: int
+    compounds: int
+    descriptors: int
+
+
+class Understood(Said):
+    """One phrase and the descriptor it was taken for."""
+
+    said: str
+    descriptor: str
+    name: str
+    state: Literal["reported", "absent"]
+    intensity: str | None
+    also_possible: tuple[str, ...] = ()
+
+
+class EvidenceLine(Said):
+    """One piece of evidence and what it does to one cause's odds, in decibans."""
+
+    kind: str
+    key: str
+    text: str
+    decibans: float
+    source: str
+
+
+class RankedCause(Said):
+    """One suspect."""
+
+    id: str
+    name: str
+    stage: str
+    responsible: float
+    happened: float
+    base_rate: float
+    evidence: tuple[EvidenceLine, ...]
+    together_decibans: float
+    paths: tuple[tuple[str, str, str], ...]
+    now: tuple[str, ...]
+    next_time: tuple[str, ...]
+    overturned_by: tuple[str, ...]
+    wrong_to_blame: str
+
+
+class FaultGroup(Said):
+    """Descriptors that share a possible compound, and what may be behind them."""
+
+    descriptors: tuple[str, ...]
+    causes: tuple[RankedCause, ...]
+    expected_here: float
+    not_in_rule_base: float
+
+
+class Predicted(Said):
+    """An amount a process model predicts."""
+
+    low: float
+    mid: float
+    high: float
+    unit: str
+
+
+class NoticedFrom(Said):
+    """From what amount a compound is noticed."""
+
+    low: float
+    value: float
+    high: float
+    unit: str
+
+
+class CompoundLine(Said):
+    """How likely a compound stands above the noticed level."""
+
+    id: str
+    name: str
+    probability: float
+    predicted: Predicted | None
+    noticed_from: NoticedFrom | None
+
+
+class NextStep(Said):
+    """The best thing to find out next."""
+
+    id: str
+    kind: Literal["question", "entry", "check"]
+    text: str
+    gain_bits: float
+    minutes: float
+    answers: tuple[str, ...]
+
+
+class CautionLine(Said):
+    """A caution, shown before anything else when its level is stop or warn."""
+
+    level: Literal["stop", "warn", "note"]
+    text: str
+
+
+class OddEntry(Said):
+    """An entry of the record or the probe log that looks odd; used all the same."""
+
+    place: str
+    text: str
+
+
+class Diagnosis(Said):
+    """The whole answer about one batch."""
+
+    schema_: str = Key(default="faultwort/diagnose/1", serialization_alias="schema")
+    batch: str
+    rules: RulesUsed
+    beer: str
+    understood: tuple[Understood, ...]
+    doubts: tuple[str, ...]
+    not_understood: tuple[str, ...]
+    faults: tuple[FaultGroup, ...]
+    compounds: tuple[CompoundLine, ...]
+    next_: tuple[NextStep, ...] = Key(serialization_alias="next")
+    cautions: tuple[CautionLine, ...]
+    odd_entries: tuple[OddEntry, ...]
+    missing: tuple[str, ...]
+    verdict: Verdict
+    verdict_text: str

@@ -1,0 +1,202 @@
+"""What the other commands answer; their JSON carries `faultwort/<command>/1`."""
+
+from typing import Any, Literal
+
+from pydantic import Field as Key
+
+from diagnose.answers.diagnosis import OddEntry, Understood
+from diagnose.answers.part import Said
+
+
+def _schema(command: str) -> Any:
+    return Key(default=f"faultwort/{command}/1", serialization_alias="schema")
+
+
+class DoubtLine(Said):
+    """A phrase that could mean several descriptors, and the question that parts them."""
+
+    said: str
+    candidates: tuple[str, ...]
+    ask: str
+
+
+class WordsAnswer(Said):
+    """How words were understood."""
+
+    schema_: str = _schema("taste")
+    understood: tuple[Understood, ...]
+    doubts: tuple[DoubtLine, ...]
+    circumstances: dict[str, str]
+    not_understood: tuple[str, ...]
+    tell_apart: tuple[str, ...]
+
+
+class SourceLine(Said):
+    """A source, and what kind it is."""
+
+    id: str
+    kind: str
+    citation: str
+
+
+class Passage(Said):
+    """A heading with its lines, as a card is explained."""
+
+    heading: str
+    lines: tuple[str, ...]
+
+
+class CardAnswer(Said):
+    """One card of the rule base in words."""
+
+    schema_: str = _schema("explain")
+    id: str
+    kind: str
+    name: str
+    says: str
+    passages: tuple[Passage, ...]
+    paths: tuple[tuple[str, str, str], ...]
+    sources: tuple[SourceLine, ...]
+
+
+class UnderstoodFact(Said):
+    """One thing that was understood about a file, and why."""
+
+    what: str
+    taken_as: str
+    why: str
+
+
+class SeriesSummary(Said):
+    """One column of a probe log in short."""
+
+    role: str
+    header: str
+    unit: str
+    why: str
+    readings: int
+    usable: int
+    lowest: float | None
+    mean: float | None
+    highest: float | None
+    flags: dict[str, int]
+
+
+class ProbeAnswer(Said):
+    """What a logger's export contains."""
+
+    schema_: str = _schema("probe")
+    file: str
+    sha256: str
+    first: str
+    last: str
+    days: float
+    every_minutes: float
+    longest_gap_hours: float
+    facts: tuple[UnderstoodFact, ...]
+    series: tuple[SeriesSummary, ...]
+    notes: tuple[str, ...]
+
+
+class EntryLine(Said):
+    """One entry of a record: what was typed and what it was read as."""
+
+    key: str
+    typed: str
+    read_as: str
+    line: int
+
+
+class MeasureLine(Said):
+    """One measure of a batch; the numbers are None for a class and for an open measure."""
+
+    id: str
+    name: str
+    low: float | None = None
+    mid: float | None = None
+    high: float | None = None
+    unit: str = ""
+    value: str | None = None
+    says: str
+    formula: str
+    source: str
+    where: str
+
+
+class BatchAnswer(Said):
+    """A record with its entries and its measures."""
+
+    schema_: str = _schema("batch-show")
+    batch: str
+    beer: str
+    entries: tuple[EntryLine, ...]
+    measures: tuple[MeasureLine, ...]
+    open_measures: tuple[str, ...]
+    odd_entries: tuple[OddEntry, ...]
+
+
+class BatchCheck(Said):
+    """A record that can be used, and what looks odd in it."""
+
+    schema_: str = _schema("batch-check")
+    batch: str
+    entries: int
+    odd_entries: tuple[OddEntry, ...]
+
+
+class FaultLine(Said):
+    """One fault of a file."""
+
+    file: str
+    line: int
+    key: str
+    found: str
+    wanted: str
+
+
+class RuleCheck(Said):
+    """The check of a rule base."""
+
+    schema_: str = _schema("rules-check")
+    cards: dict[str, int]
+    faults: tuple[FaultLine, ...]
+
+
+class CardLine(Said):
+    """One card in a list."""
+
+    id: str
+    name: str
+
+
+class CardList(Said):
+    """How many cards of each kind there are, or the cards of one kind."""
+
+    schema_: str = _schema("rules-list")
+    version: str
+    counts: dict[str, int]
+    cards: tuple[CardLine, ...] = ()
+
+
+class CaseScore(Said):
+    """One worked case replayed."""
+
+    case: str
+    first: str
+    wanted: tuple[str, ...]
+    place: int | None
+    probability: float
+    verdict: Literal["separated", "close", "open", "two_faults", "expected"]
+    holds: bool
+    why: str
+
+
+class ScoreAnswer(Said):
+    """All cases replayed."""
+
+    schema_: str = _schema("rules-score")
+    cases: tuple[CaseScore, ...]
+    top_1: float
+    top_3: float
+    mean_log_loss: float
+    all_hold: bool

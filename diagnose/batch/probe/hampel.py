@@ -1,0 +1,72 @@
+"""Spikes: readings far from the median of their neighbours, however wild the neighbours are."""
+
+import numpy as np
+from numpy.lib.stride_tricks import sliding_window_view
+
+from diagnose.batch.probe.log import BoolArray, FloatArray
+
+# Judgement: eleven readings see past a bump of five; four scaled deviations leave noise alone.
+HALF_WINDOW = 5
+DEVIATIONS = 4.0
+# The median absolute deviation of normal noise is its standard deviation divided by this.
+NORMAL_SCALE = 1.4826
+# How many windows are worked on at once, to keep the memory of a year's log small.
+BLOCK = 100_000
+
+
+def hampel_spikes(values: FloatArray, *, floor: float) -> BoolArray:
+    """Readings more than four scaled median absolute deviations from the median around them.
+
+    Near the ends the window shrinks, so that it stays even on both sides: a steady rise or fall
+    never counts as a spike. The first and last reading have no two sides and are left alone here.
+
+    Args:
+        values: readings in their order, without NaN.
+        floor: the least deviation that counts, in the unit of the values.
+
+    Source: Hampel F.R. (1974) The influence curve and its role in robust estimation, JASA
+        69:383-393 (from memory). The floor is ours: a probe that reads in steps has no deviation.
+    """
+    spikes = np.zeros(values.size, dtype=np.bool_)
+    for half in range(1, HALF_WINDOW):
+        if values.size >= 2 * half + 1:
+            ends = np.array([half, values.size - 1 - half])
+            windows = np.stack([values[at - half : at + half + 1] for at in ends])
+            spikes[ends] = _stands_out(windows, floor)
+    inner = values.size - 2 * HALF_WINDOW
+    for start in range(0, max(inner, 0), BLOCK):
+        stop = min(start + BLOCK, inner)
+        windows = sliding_window_view(values[start : stop + 2 * HALF_WINDOW], 2 * HALF_WINDOW + 1)
+        spikes[start + HALF_WINDOW : stop + HALF_WINDOW] = _stands_out(windows, floor)
+    return spikes
+
+
+def end_spikes(
+    values: FloatArray, times_s: FloatArray, *, floor: float, longest_step_s: float
+) -> BoolArray:
+    """A first or last reading that leaps from five steady neighbours faster than beer can move.
+
+    Args:
+        values: readings in their order, without NaN.
+        times_s: their times [s].
+        floor: the least leap that counts; the neighbours must agree within it.
+        longest_step_s: the longest time to the neighbour that makes a leap incredible [s].
+    """
+    spikes = np.zeros(values.size, dtype=np.bool_)
+    if values.size < HALF_WINDOW + 1:
+        return spikes
+    first, last = values[1 : HALF_WINDOW + 1], values[-HALF_WINDOW - 1 : -1]
+    steps = (times_s[1] - times_s[0], times_s[-1] - times_s[-2])
+    for at, near, step_s in ((0, first, steps[0]), (-1, last, steps[1])):
+        steady = np.ptp(near) <= floor and step_s <= longest_step_s
+        spikes[at] = steady and abs(values[at] - np.median(near)) > DEVIATIONS * floor
+    return spikes
+
+
+def _stands_out(windows: FloatArray, floor: float) -> BoolArray:
+    """For each window (rows), whether its middle reading is a spike."""
+    middle = windows[:, windows.shape[1] // 2]
+    medians = np.median(windows, axis=1)
+    spread = np.median(np.abs(windows - medians[:, None]), axis=1)
+    limit = np.maximum(DEVIATIONS * NORMAL_SCALE * spread, floor)
+    return np.asarray(np.abs(middle - medians) > limit, dtype=np.bool_)

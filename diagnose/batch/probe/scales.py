@@ -1,0 +1,146 @@
+"""Units to C, SG and bar: as named, and by range where no unit is named."""
+
+import numpy as np
+
+from diagnose.batch.probe.figures import Figures
+from diagnose.batch.probe.hampel import hampel_spikes
+from diagnose.batch.probe.log import FloatArray, Note, Understood
+from diagnose.errors import Fault, UnusableInput
+
+# Judgement: a fermentation in Celsius stays inside these limits, and half of it below 30 C;
+# one in Fahrenheit has half its readings above 45 F (7 C), and none above the boil.
+CELSIUS_RANGE = (-5.0, 35.0)
+CELSIUS_MEDIAN = 30.0
+FAHRENHEIT_MEDIAN = 45.0
+FAHRENHEIT_HIGHEST = 120.0
+# Judgement: what a label would have to be wrong for.
+LABEL_C_MEDIAN = 45.0
+LABEL_F_MEDIAN = 25.0
+# Common practice: SG as 1.052 or 1052; points or degrees Plato otherwise.
+SG_RANGE = (0.900, 1.300)
+THOUSANDS_RANGE = (900.0, 1300.0)
+PLATO_HIGHEST = 32.0
+# Judgement: one reading in twenty at either end may be wild.
+MIDDLE = (0.05, 0.95)
+# Words for "no reading" among the numbers that no column can be judged by.
+NO_READINGS = (-127.0, -196.6, 85.0, 185.0, 0.0, 999.0, -999.0, 9999.0, -9999.0)
+FAHRENHEIT_FLOOR = 1.8
+
+BAR_IN = {"bar": 1.0, "mbar": 0.001, "kPa": 0.01, "psi": 0.0689476}
+
+
+def telling(values: FloatArray) -> FloatArray:
+    """The readings a unit may be judged by: no fault values, no spikes."""
+    said = values[np.isfinite(values) & ~np.isin(values, NO_READINGS)]
+    return said[~hampel_spikes(said, floor=FAHRENHEIT_FLOOR)]
+
+
+def settle_temperature_unit(
+    column: Figures, *, answer: str | None, line: int
+) -> tuple[Understood | None, tuple[Note, ...]]:
+    """The unit of one temperature column; None when the range leaves it open.
+
+    Args:
+        column: the numbers as written.
+        answer: "C" or "F" as the reader says, which goes before the header.
+        line: the file's first line of readings.
+    """
+    labelled = column.unit if column.unit in ("C", "F", "K") else ""
+    usual = telling(column.values)
+    median = float(np.median(usual)) if usual.size else float("nan")
+    if answer is not None:
+        notes: tuple[Note, ...] = ()
+        if labelled and labelled != answer:
+            text = f"{column.header!r} says {labelled}; read as {answer}, as answered"
+            notes = (Note("warn", text, line),)
+        return Understood(answer, "as answered", certain=True), notes
+    if labelled:
+        return Understood(labelled, "named in the file", certain=True), _doubt(column, median, line)
+    return _by_range(usual, median), ()
+
+
+def refuse_temperature(column: Figures, name: str, line: int) -> UnusableInput:
+    """The refusal of a column whose numbers are possible in C and in F, with both readings."""
+    usual = telling(column.values)
+    low, high = float(usual.min()), float(usual.max())
+    as_c = to_celsius(np.array([low, high]), "F")
+    found = (
+        f"temperatures from {low:.1f} to {high:.1f} without a unit: read as C they stand, "
+        f"read as F they are {as_c[0]:.1f} to {as_c[1]:.1f} C"
+    )
+    key = column.header or f"column {column.at + 1}"
+    return UnusableInput(Fault(name, line, key, found, "an answer: temperature unit C or F"))
+
+
+def settle_gravity_unit(column: Figures, line: int) -> tuple[Understood, tuple[Note, ...]]:
+    """The unit of a gravity column: SG, points (1052 or 52), Plato or Brix."""
+    said = column.values[np.isfinite(column.values) & ~np.isin(column.values, NO_READINGS)]
+    low, high = np.quantile(said, MIDDLE) if said.size else (np.nan, np.nan)
+    if SG_RANGE[0] <= low and high <= SG_RANGE[1] and column.unit not in ("P", "Bx", "points"):
+        return Understood("SG", f"values from {low:.3f} to {high:.3f}", certain=True), ()
+    if THOUSANDS_RANGE[0] <= low and high <= THOUSANDS_RANGE[1]:
+        return Understood("SG x 1000", f"values from {low:.0f} to {high:.0f}", certain=True), ()
+    if column.unit == "Bx":
+        text = "Brix was read as Plato; a refractometer reads too high once there is alcohol"
+        return Understood("Bx", "named in the file", certain=True), (Note("warn", text, line),)
+    if column.unit in ("P", "points"):
+        return Understood(column.unit, "named in the file", certain=True), ()
+    if said.size and float(said.max()) > PLATO_HIGHEST:
+        return Understood("points", "values above 32 that are no SG", certain=False), ()
+    text = f"{column.header or 'gravity'!r} holds no SG; read as degrees Plato. Is it?"
+    return Understood("P", "values below 32 that are no SG", certain=False), (
+        Note("ask", text, line),
+    )
+
+
+def to_celsius(values: FloatArray, unit: str) -> FloatArray:
+    """Degrees of `unit` (C, F, K) in [C]."""
+    if unit == "F":
+        return (values - 32.0) / 1.8
+    return values - 273.15 if unit == "K" else values.copy()
+
+
+def to_sg(values: FloatArray, unit: str) -> FloatArray:
+    """Gravities of `unit` (SG, SG x 1000, points, P, Bx) in [SG].
+
+    Source: Plato to SG by the common rational approximation 1 + P / (258.6 - 227.1 P / 258.2),
+    from memory; within 0.0005 of the tables up to 30 P.
+    """
+    if unit == "SG x 1000":
+        return values / 1000.0
+    if unit == "points":
+        return 1.0 + values / 1000.0
+    if unit in ("P", "Bx"):
+        return 1.0 + values / (258.6 - 227.1 * values / 258.2)
+    return values.copy()
+
+
+def to_bar(values: FloatArray, unit: str) -> FloatArray:
+    """Pressures of `unit` in [bar]; left as they are when the unit is not known."""
+    return values * BAR_IN.get(unit, 1.0)
+
+
+def _by_range(usual: FloatArray, median: float) -> Understood | None:
+    if not usual.size:
+        return Understood("C", "no reading to judge a unit by", certain=False)
+    inside = usual.min() >= CELSIUS_RANGE[0] and usual.max() <= CELSIUS_RANGE[1]
+    if inside and median < CELSIUS_MEDIAN:
+        span = f"{usual.min():.1f} and {usual.max():.1f}"
+        why = f"no unit named; all between {span}, median {median:.1f}"
+        return Understood("C", why, certain=False)
+    if median > FAHRENHEIT_MEDIAN and usual.max() <= FAHRENHEIT_HIGHEST:
+        why = f"no unit named; median {median:.1f} would be too hot for beer in C"
+        return Understood("F", why, certain=False)
+    return None
+
+
+def _doubt(column: Figures, median: float, line: int) -> tuple[Note, ...]:
+    """A question when a labelled unit hardly fits the values."""
+    name = repr(column.header)
+    if column.unit == "C" and median > LABEL_C_MEDIAN:
+        text = f"{name} says C, but half its values are above {LABEL_C_MEDIAN:.0f}. Is it F?"
+    elif column.unit == "F" and median < LABEL_F_MEDIAN:
+        text = f"{name} says F, but half its values are below {LABEL_F_MEDIAN:.0f}. Is it C?"
+    else:
+        return ()
+    return (Note("ask", text, line),)

@@ -1,0 +1,117 @@
+"""Clock times without a zone to UTC: which zone they are in, and both changes of the clocks."""
+
+import re
+from dataclasses import dataclass
+from datetime import datetime, timedelta, timezone, tzinfo
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+import numpy as np
+
+from diagnose.batch.probe.log import BoolArray, FloatArray
+from diagnose.batch.probe.stamps import offset_of
+from diagnose.errors import Fault, UnusableInput
+
+# Every zone changes its clocks on a quarter of an hour.
+QUARTER_S = 900.0
+# Judgement: with a reading about every hour, the same hour written twice is the repeated hour.
+HOURLY_S = 1800.0
+_EPOCH_START = datetime(1970, 1, 1)
+_OFFSET_IN_HEADER = re.compile(r"\b(?:utc|gmt)(?:\s?[+-]\d{1,2}(?::?\d{2})?)?|[\[(]z[\])]", re.I)
+_NAME = re.compile(
+    r"\b(?:Africa|America|Asia|Atlantic|Australia|Europe|Indian|Pacific)/\w+(?:/\w+)?"
+)
+
+
+@dataclass(frozen=True, eq=False)
+class Placed:
+    """Clock times put on UTC [s], and what the zone's changes did to them.
+
+    `fell_back` are the rows of the repeated hour that were told to belong to its second passing.
+    """
+
+    utc_s: FloatArray
+    repeated_hour: BoolArray
+    fell_back: BoolArray
+    missing_hour: BoolArray
+
+
+def find_zone(zone: str, name: str) -> tzinfo:
+    """A zone by its name ("Europe/Berlin", "UTC") or offset ("+02:00").
+
+    Raises:
+        UnusableInput: nobody knows such a zone.
+    """
+    offset_s = offset_of(zone)
+    if offset_s is not None:
+        return timezone(timedelta(seconds=offset_s))
+    try:
+        return ZoneInfo(zone)
+    except (ZoneInfoNotFoundError, ValueError, OSError) as error:
+        wanted = "a time zone such as Europe/Berlin, America/Chicago or +02:00"
+        raise UnusableInput(Fault(name, 0, "zone", repr(zone), wanted)) from error
+
+
+def offset_in_header(header: str) -> float | None:
+    """Seconds east of UTC when a time column's header says so, as in "Time (UTC)"."""
+    found = _OFFSET_IN_HEADER.search(header)
+    return None if found is None else offset_of(found.group().strip("[]()"))
+
+
+def zone_in_preamble(preamble: tuple[str, ...]) -> str | None:
+    """The name of a zone in the lines above the table, when one is there."""
+    for line in preamble:
+        found = _NAME.search(line)
+        if found is not None and _is_zone(found.group()):
+            return found.group()
+    return None
+
+
+def place(clock_s: FloatArray, zone: tzinfo) -> Placed:
+    """Clock times of one zone on UTC, in the order in which the logger wrote them.
+
+    An hour that the clocks pass twice is told apart by the row at which the clock falls back. A row
+    inside an hour that the clocks skip shows a logger that stays on winter time: it and all later
+    rows are read so.
+
+    Args:
+        clock_s: seconds since 1970 by the zone's clock [s], earliest rows first, no NaN.
+        zone: the zone.
+    """
+    quarters, where = np.unique(np.floor(clock_s / QUARTER_S), return_inverse=True)
+    first = np.array([_offset_s(zone, quarter, fold=0) for quarter in quarters])[where]
+    second = np.array([_offset_s(zone, quarter, fold=1) for quarter in quarters])[where]
+    repeated, skipped = first > second, first < second
+    if skipped.any():
+        stays = int(skipped.argmax())
+        first[stays:] = first[stays]
+        repeated[stays:] = False
+    later = repeated & _after_fall_back(clock_s, repeated)
+    return Placed(clock_s - np.where(later, second, first), repeated, later, skipped)
+
+
+def _is_zone(name: str) -> bool:
+    try:
+        ZoneInfo(name)
+    except (ZoneInfoNotFoundError, ValueError, OSError):
+        return False
+    return True
+
+
+def _offset_s(zone: tzinfo, quarter: float, *, fold: int) -> float:
+    moment = _EPOCH_START + timedelta(seconds=float(quarter) * QUARTER_S)
+    offset = moment.replace(tzinfo=zone, fold=fold).utcoffset()
+    return 0.0 if offset is None else offset.total_seconds()
+
+
+def _after_fall_back(clock_s: FloatArray, repeated: BoolArray) -> BoolArray:
+    """Rows of a repeated hour that stand below the row at which its clock falls back."""
+    steps = np.diff(clock_s, prepend=clock_s[:1])
+    forward = steps[steps > 0]
+    hourly = bool(forward.size) and float(np.median(forward)) > HOURLY_S
+    falls = (steps <= 0) if hourly else (steps < 0)
+    inside = repeated & np.concatenate(([False], repeated[:-1]))
+    # Count the falls since the repeated hour began: a running count less its value at the start.
+    count = np.cumsum(falls & inside)
+    starts = repeated & ~inside
+    at_start = np.maximum.accumulate(np.where(starts, np.arange(clock_s.size), 0))
+    return np.asarray(count > count[at_start], dtype=np.bool_)

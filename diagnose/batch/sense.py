@@ -1,0 +1,154 @@
+"""Entries that cannot be (refused) and entries that look odd (said, and used all the same)."""
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from diagnose.batch.entries import NotLogged
+from diagnose.batch.moments import Moment
+from diagnose.batch.record import BatchRecord
+from diagnose.batch.timeline import resolved
+from diagnose.documents import Document, Path
+from diagnose.errors import Fault
+from diagnose.units import Reading, suggest_other_scale
+
+# Widest band in which an entry can be true of a beer, in C. Judgement: beyond it, it is a slip.
+_TEMPERATURE_BANDS_C: dict[Path, tuple[float, float]] = {
+    ("mash", "at"): (30.0, 85.0),
+    ("sparge", "at"): (5.0, 101.0),
+    ("hot_stand", "at"): (40.0, 101.0),
+    ("chill", "to"): (-1.0, 45.0),
+    ("pitch", "at"): (0.0, 45.0),
+    ("pitch", "yeast", "stored_at"): (-25.0, 45.0),
+    ("fermentation", "temperature"): (-2.0, 45.0),
+    ("fermentation", "peak"): (-2.0, 48.0),
+    ("fermentation", "crashed_to"): (-5.0, 25.0),
+    ("serving", "at"): (-3.0, 30.0),
+}
+_LISTED_BANDS_C: dict[tuple[str, str], tuple[float, float]] = {
+    ("storage", "at"): (-5.0, 60.0),
+    ("tastings", "at"): (-3.0, 35.0),
+}
+_ORDER: tuple[tuple[str, Path], ...] = (
+    ("brewed", ("brewed",)),
+    ("pitched", ("pitch", "when")),
+    ("gravity stopped", ("fermentation", "finished")),
+    ("crashed", ("fermentation", "crashed")),
+    ("packaged", ("packaging", "when")),
+)
+_GRAVITY_SLACK = 0.002
+_LEAST_USUAL_ATTENUATION = 0.50
+_MOST_USUAL_ATTENUATION = 0.92
+_USUAL_BEER_PH = (3.0, 4.9)
+
+
+@dataclass(frozen=True)
+class Doubt:
+    """An entry that was accepted although it looks odd."""
+
+    line: int
+    key: str
+    text: str
+
+
+def impossible(record: BatchRecord, document: Document, today: date) -> list[Fault]:
+    """Every entry that cannot be true, as faults with their lines."""
+    return sorted(
+        [
+            *_impossible_temperatures(record, document),
+            *_future_dates(record, document, today),
+            *_dates_out_of_order(record, document),
+            *_gravity_rises(record, document),
+        ]
+    )
+
+
+def doubts(record: BatchRecord, document: Document) -> list[Doubt]:
+    """Entries worth a second look: attenuation and pH outside what beer usually does."""
+    return [*_odd_attenuation(record, document), *_odd_ph(record, document)]
+
+
+def _impossible_temperatures(record: BatchRecord, document: Document) -> list[Fault]:
+    banded = [(path, _at(record, path), band) for path, band in _TEMPERATURE_BANDS_C.items()]
+    for (section, key), band in _LISTED_BANDS_C.items():
+        for index, item in enumerate(getattr(record, section)):
+            banded.append(((section, index, key), getattr(item, key), band))
+    for index, step in enumerate(record.fermentation.steps):
+        banded.append((("fermentation", "steps", index, "at"), step.at, (-5.0, 45.0)))
+    found = []
+    for path, reading, (low_c, high_c) in banded:
+        if isinstance(reading, Reading) and not low_c <= reading.value <= high_c:
+            hint = suggest_other_scale(reading, low_c, high_c)
+            wanted = f"between {low_c:.0f} and {high_c:.0f} C here" + (f"; {hint}" if hint else "")
+            found.append(document.fault(path, reading.typed, wanted))
+    return found
+
+
+def _at(record: BatchRecord, path: Path) -> object:
+    value: object = record
+    for step in path:
+        value = getattr(value, str(step))
+    return value
+
+
+def _future_dates(record: BatchRecord, document: Document, today: date) -> list[Fault]:
+    tomorrow = today + timedelta(days=1)
+    moments: list[tuple[Path, object]] = [(path, _at(record, path)) for _, path in _ORDER]
+    moments += [(("tastings", i, "when"), t.when) for i, t in enumerate(record.tastings)]
+    return [
+        document.fault(path, moment.typed, f"a date not after today ({today.isoformat()})")
+        for path, moment in moments
+        if isinstance(moment, Moment) and moment.at is not None and moment.at.date() > tomorrow
+    ]
+
+
+def _dates_out_of_order(record: BatchRecord, document: Document) -> list[Fault]:
+    found = []
+    earlier_name, earlier = "", None
+    for name, path in _ORDER:
+        moment = _at(record, path)
+        when = resolved(record, moment) if isinstance(moment, Moment) else None
+        if when is None or not isinstance(moment, Moment):
+            continue
+        slack = timedelta(hours=24) if moment.whole_day else timedelta(0)
+        if earlier is not None and when + slack < earlier:
+            wanted = f"a date after the batch was {earlier_name} ({earlier.date().isoformat()})"
+            found.append(document.fault(path, moment.typed, wanted))
+            continue
+        earlier_name, earlier = name, when
+    return found
+
+
+def _gravity_rises(record: BatchRecord, document: Document) -> list[Fault]:
+    original, final = record.gravity.original, record.gravity.final
+    if isinstance(original, NotLogged) or isinstance(final, NotLogged):
+        return []
+    if final.value <= original.value + _GRAVITY_SLACK:
+        return []
+    wanted = f"a final gravity below the original ({original.typed})"
+    return [document.fault(("gravity", "final"), final.typed, wanted)]
+
+
+def _odd_attenuation(record: BatchRecord, document: Document) -> list[Doubt]:
+    original, final = record.gravity.original, record.gravity.final
+    if isinstance(original, NotLogged) or isinstance(final, NotLogged) or original.value <= 1.01:
+        return []
+    share = (original.value - final.value) / (original.value - 1)
+    if _LEAST_USUAL_ATTENUATION <= share <= _MOST_USUAL_ATTENUATION:
+        return []
+    text = (
+        f"{share:.0%} apparent attenuation is outside the usual 50-92 %: "
+        "read the hydrometer again, and mind the sample's temperature"
+    )
+    return [Doubt(document.line(("gravity", "final")), "gravity.final", text)]
+
+
+def _odd_ph(record: BatchRecord, document: Document) -> list[Doubt]:
+    low, high = _USUAL_BEER_PH
+    found = []
+    for index, reading in enumerate(record.gravity.readings):
+        if isinstance(reading.ph, Reading) and not low <= reading.ph.value <= high:
+            line = document.line(("gravity", "readings", index, "ph"))
+            usual = f"outside {low}-{high} for beer"
+            text = f"pH {reading.ph.typed} is {usual}: check the meter in a buffer"
+            found.append(Doubt(line, f"gravity.readings[{index + 1}].ph", text))
+    return found

@@ -1,0 +1,69 @@
+"""The dates of a record on one line, with their zone."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from diagnose.batch.entries import NotLogged
+from diagnose.batch.moments import Moment, zone_of
+from diagnose.batch.record import BatchRecord
+
+HOURS_PER_DAY = 24.0
+SECONDS_PER_HOUR = 3600.0
+
+
+@dataclass(frozen=True)
+class Timeline:
+    """When the stages of a batch happened; None where it is not logged.
+
+    `finished` is when the gravity stopped falling; `off_yeast` the end of contact with the
+    bulk of the yeast (racked, crashed or packaged, whichever came first).
+    """
+
+    brewed: datetime | None
+    pitched: datetime | None
+    finished: datetime | None
+    crashed: datetime | None
+    off_yeast: datetime | None
+    packaged: datetime | None
+    last_tasted: datetime | None
+
+
+def timeline_of(record: BatchRecord) -> Timeline:
+    """The timeline of a record; pitching falls back to brew day."""
+    brewed = resolved(record, record.brewed)
+    pitched = resolved(record, record.pitch.when) or brewed
+    crashed = resolved(record, record.fermentation.crashed)
+    packaged = resolved(record, record.packaging.when)
+    left = [resolved(record, record.fermentation.off_yeast), packaged]
+    tasted = [resolved(record, tasting.when) for tasting in record.tastings]
+    return Timeline(
+        brewed=brewed,
+        pitched=pitched,
+        finished=resolved(record, record.fermentation.finished),
+        crashed=crashed,
+        off_yeast=_first(left),
+        packaged=packaged,
+        last_tasted=_last(tasted),
+    )
+
+
+def resolved(record: BatchRecord, moment: Moment | NotLogged) -> datetime | None:
+    """A moment of the record as a time with a zone."""
+    if isinstance(moment, NotLogged):
+        return None
+    zone = zone_of(record.zone)
+    brewed = record.brewed.resolve(None, zone) if isinstance(record.brewed, Moment) else None
+    return moment.resolve(brewed, zone)
+
+
+def hours_between(start: datetime, end: datetime) -> float:
+    """Hours from `start` to `end`; negative when it ends before it starts."""
+    return (end - start).total_seconds() / SECONDS_PER_HOUR
+
+
+def _first(times: list[datetime | None]) -> datetime | None:
+    return min((time for time in times if time is not None), default=None)
+
+
+def _last(times: list[datetime | None]) -> datetime | None:
+    return max((time for time in times if time is not None), default=None)

@@ -1,0 +1,92 @@
+"""Cases replayed against the rule base."""
+
+import math
+from collections.abc import Sequence
+from datetime import date
+from pathlib import Path
+
+from diagnose.answers import CaseScore, Diagnosis, FaultGroup, ScoreAnswer
+from diagnose.batch import read_batch
+from diagnose.casebook.case import Case, Expect, read_cases
+from diagnose.consult import consult_on, diagnose
+from diagnose.knowledge import RuleBase
+
+LEAST_PROBABILITY = 1e-6
+
+
+def score_cases(rules: RuleBase, folders: Sequence[Path], today: date) -> ScoreAnswer:
+    """Replay every case below the folders."""
+    cases = [case for folder in folders for case in read_cases(folder)]
+    scores = tuple(score_case(case, replay(rules, case, today)) for case in cases)
+    judged = [score for score in scores if score.wanted]
+    places = [score.place or math.inf for score in judged]
+    losses = [-math.log(max(score.probability, LEAST_PROBABILITY)) for score in judged]
+    number = max(len(judged), 1)
+    return ScoreAnswer(
+        cases=scores,
+        top_1=sum(place == 1 for place in places) / number,
+        top_3=sum(place <= 3 for place in places) / number,
+        mean_log_loss=sum(losses) / number,
+        all_hold=all(score.holds for score in scores),
+    )
+
+
+def replay(rules: RuleBase, case: Case, today: date) -> Diagnosis:
+    """The diagnosis of a case."""
+    batch = read_batch(case.folder / "batch.yaml", today)
+    return diagnose(rules, consult_on(rules, batch, case.card.tastes))
+
+
+def score_case(case: Case, diagnosis: Diagnosis) -> CaseScore:
+    """What came of a case against what must."""
+    expect = case.card.expect
+    ranked = _ranked(diagnosis)
+    place = next((n for n, (name, _) in enumerate(ranked, 1) if name in expect.first), None)
+    broken = _broken(expect, diagnosis, ranked)
+    return CaseScore(
+        case=case.card.id,
+        first=ranked[0][0] if ranked else "nothing named",
+        wanted=expect.first,
+        place=place,
+        probability=ranked[place - 1][1] if place else (ranked[0][1] if ranked else 0.0),
+        verdict=diagnosis.verdict,
+        holds=not broken,
+        why="; ".join(broken),
+    )
+
+
+def _ranked(diagnosis: Diagnosis) -> list[tuple[str, float]]:
+    """Every outcome over all groups, the likeliest first."""
+    outcomes: dict[str, float] = {}
+    for group in diagnosis.faults:
+        for name, probability in _outcomes(group):
+            outcomes[name] = max(outcomes.get(name, 0.0), probability)
+    return sorted(outcomes.items(), key=lambda one: (-one[1], one[0]))
+
+
+def _outcomes(group: FaultGroup) -> list[tuple[str, float]]:
+    causes = [(cause.id, cause.responsible) for cause in group.causes]
+    return [*causes, ("expected here", group.expected_here)]
+
+
+def _broken(expect: Expect, diagnosis: Diagnosis, ranked: list[tuple[str, float]]) -> list[str]:
+    first = ranked[0][0] if ranked else ""
+    chances = dict(ranked)
+    broken = []
+    if expect.first and first not in expect.first:
+        broken.append(f"wanted {' or '.join(expect.first)} first, found {first}")
+    if expect.expected_here and first != "expected here":
+        broken.append(f"wanted the beer itself first, found {first}")
+    for name in expect.quiet:
+        if chances.get(name, 0.0) >= expect.quiet_below:
+            broken.append(f"{name} must stay quiet, has {chances[name]:.0%}")
+    if expect.verdict and diagnosis.verdict not in expect.verdict:
+        broken.append(
+            f"wanted the verdict {' or '.join(expect.verdict)}, found {diagnosis.verdict}"
+        )
+    steps = {step.id for step in diagnosis.next_}
+    if expect.asks and not steps & set(expect.asks):
+        broken.append(f"wanted to be asked {' or '.join(expect.asks)}")
+    levels = {line.level for line in diagnosis.cautions}
+    missing = [level for level in expect.cautions if level not in levels]
+    return [*broken, *(f"wanted a caution of level {level}" for level in missing)]

@@ -1,0 +1,155 @@
+"""The commands."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from diagnose.cli.batch import batch_app
+from diagnose.cli.rules import rules_app
+
+app = typer.Typer(
+    name="faultwort",
+    help="Find out why a batch of home-brewed beer tastes wrong.",
+    no_args_is_help=True,
+    pretty_exceptions_enable=False,
+    add_completion=False,
+)
+app.add_typer(batch_app, name="batch")
+app.add_typer(rules_app, name="rules")
+
+AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON document instead.")]
+
+
+@app.callback(invoke_without_command=True)
+def _root(
+    version: Annotated[bool, typer.Option("--version", help="Print the version.")] = False,
+) -> None:
+    if version:
+        from diagnose import __version__
+
+        typer.echo(f"faultwort {__version__}")
+        raise typer.Exit
+
+
+@app.command()
+def demo() -> None:
+    """Diagnose a batch that ships with Faultwort, then show what to type next."""
+    from diagnose.casebook import demo_case
+    from diagnose.cli.loading import batch_at, shipped_rules
+    from diagnose.consult import consult_on, diagnose
+    from diagnose.report import print_demo, terminal
+    from diagnose.shipped import shipped
+
+    rules, case = shipped_rules(), demo_case(shipped("cases"))
+    diagnosis = diagnose(rules, consult_on(rules, batch_at(case.folder)))
+    print_demo(terminal(), case.card.story, diagnosis)
+
+
+@app.command("diagnose")
+def diagnose_command(
+    batch: Annotated[
+        Path | None, typer.Argument(help="A batch record, or a case's folder.", show_default=False)
+    ] = None,
+    taste: Annotated[
+        list[str] | None, typer.Option("--taste", help='What it tastes of: "hint of butter".')
+    ] = None,
+    top: Annotated[int, typer.Option("--top", min=1, max=8, help="Suspects to show.")] = 3,
+    as_json: AsJson = False,
+) -> None:
+    """Rank what may have caused a flavour, with the evidence for and against."""
+    from diagnose.cli.loading import batch_at, print_json, shipped_rules
+    from diagnose.consult import consult_on, diagnose
+    from diagnose.report import print_diagnosis, terminal
+
+    rules = shipped_rules()
+    diagnosis = diagnose(rules, consult_on(rules, batch_at(batch), taste or ()))
+    if as_json:
+        print_json(diagnosis.model_dump(mode="json", by_alias=True))
+    else:
+        print_diagnosis(terminal(), diagnosis, top)
+
+
+@app.command()
+def ask(
+    batch: Annotated[Path, typer.Argument(help="A batch record, or a case's folder.")],
+    taste: Annotated[list[str] | None, typer.Option("--taste", help="What it tastes of.")] = None,
+    as_json: AsJson = False,
+) -> None:
+    """The next best questions, log entries and cheap checks, and what each is worth."""
+    from diagnose.cli.loading import batch_at, print_json, shipped_rules
+    from diagnose.consult import consult_on, diagnose
+    from diagnose.report import print_next_steps, terminal
+
+    rules = shipped_rules()
+    diagnosis = diagnose(rules, consult_on(rules, batch_at(batch), taste or ()))
+    if as_json:
+        steps = [step.model_dump(mode="json") for step in diagnosis.next_]
+        print_json({"schema": "faultwort/ask/1", "batch": diagnosis.batch, "next": steps})
+    else:
+        print_next_steps(terminal(), diagnosis)
+
+
+@app.command()
+def taste(
+    words: Annotated[str, typer.Argument(help='For example "buttery, no sourness".')],
+    as_json: AsJson = False,
+) -> None:
+    """How the words are understood: descriptors, doubts, what to tell apart."""
+    from diagnose.cli.loading import print_json
+    from diagnose.consult import words_answer
+    from diagnose.flavour import load_lexicon, understand
+    from diagnose.report import print_words, terminal
+    from diagnose.shipped import shipped
+
+    lexicon = load_lexicon(shipped("rules"))
+    answer = words_answer(lexicon, understand(words, lexicon))
+    if as_json:
+        print_json(answer.model_dump(mode="json", by_alias=True))
+    else:
+        print_words(terminal(), answer)
+
+
+@app.command()
+def explain(
+    card_id: Annotated[
+        str, typer.Argument(metavar="ID", help="A cause, compound, descriptor, check or source.")
+    ],
+    as_json: AsJson = False,
+) -> None:
+    """One card of the rule base, with its path and sources."""
+    from diagnose.cli.loading import print_json, shipped_rules
+    from diagnose.consult import explain_card
+    from diagnose.report import print_card, terminal
+
+    answer = explain_card(shipped_rules(), card_id)
+    if as_json:
+        print_json(answer.model_dump(mode="json", by_alias=True))
+    else:
+        print_card(terminal(), answer)
+
+
+@app.command()
+def probe(
+    file: Annotated[Path, typer.Argument(help="A logger's CSV.")],
+    zone: Annotated[str | None, typer.Option("--zone", help="Time zone of its clock.")] = None,
+    unit: Annotated[
+        str | None, typer.Option("--unit", help="C or F, where the file is silent.")
+    ] = None,
+    day_first: Annotated[
+        bool | None, typer.Option("--day-first/--month-first", help="How its dates are written.")
+    ] = None,
+    as_json: AsJson = False,
+) -> None:
+    """What a logger's export contains: units guessed and why, gaps, spikes, a summary."""
+    from diagnose.batch.probe import read_probe_log
+    from diagnose.cli.loading import print_json
+    from diagnose.consult import describe_probe
+    from diagnose.report import print_probe, terminal
+
+    log = read_probe_log(file, zone=zone, temperature_unit=unit, day_first=day_first)
+    answer = describe_probe(log)
+    if as_json:
+        print_json(answer.model_dump(mode="json", by_alias=True))
+    else:
+        print_probe(terminal(), answer)

@@ -1,0 +1,50 @@
+"""`faultwort batch`: check a record, show it with its measures, print its schema."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+batch_app = typer.Typer(help="Batch records.", no_args_is_help=True)
+AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON document instead.")]
+Record = Annotated[Path, typer.Argument(help="A batch record, or a case's folder.")]
+
+
+@batch_app.command()
+def check(file: Record, as_json: AsJson = False) -> None:
+    """Check a record; every fault with its line, what was found and what is wanted."""
+    from diagnose.cli.loading import batch_at, print_json, shipped_rules
+    from diagnose.consult import check_batch, consult_on
+    from diagnose.report import print_batch_check, terminal
+
+    rules = shipped_rules()
+    answer = check_batch(consult_on(rules, batch_at(file)))
+    if as_json:
+        print_json(answer.model_dump(mode="json", by_alias=True))
+    else:
+        print_batch_check(terminal(), answer)
+    if answer.odd_entries:
+        raise typer.Exit(1)
+
+
+@batch_app.command()
+def show(file: Record, as_json: AsJson = False) -> None:
+    """The record with what it was read as, and the measures computed from it."""
+    from diagnose.cli.loading import batch_at, print_json, shipped_rules
+    from diagnose.consult import consult_on, show_batch
+    from diagnose.report import print_batch, terminal
+
+    rules = shipped_rules()
+    answer = show_batch(rules, consult_on(rules, batch_at(file)))
+    if as_json:
+        print_json(answer.model_dump(mode="json", by_alias=True))
+    else:
+        print_batch(terminal(), answer)
+
+
+@batch_app.command()
+def schema() -> None:
+    """The JSON Schema of a batch record."""
+    from diagnose.batch.schema import schema_text
+
+    typer.echo(schema_text(), nl=False)

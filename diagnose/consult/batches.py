@@ -1,0 +1,95 @@
+"""A record checked and shown: what was typed, what it was read as, what it comes to."""
+
+from diagnose.answers import BatchAnswer, BatchCheck, EntryLine, MeasureLine, OddEntry
+from diagnose.batch import Moment, logged_entries
+from diagnose.consult.gathering import Consultation
+from diagnose.evidence.finding import ClassFinding, Finding, NumberFinding
+from diagnose.knowledge import RuleBase
+from diagnose.units import Field, Reading, show
+
+
+def check_batch(consultation: Consultation) -> BatchCheck:
+    """A record that could be read: how many entries it has and which look odd."""
+    entries = sum(1 for _ in logged_entries(consultation.batch.record))
+    return BatchCheck(
+        batch=consultation.batch.name, entries=entries, odd_entries=odd_entries(consultation)
+    )
+
+
+def odd_entries(consultation: Consultation) -> tuple[OddEntry, ...]:
+    """Entries of the record and remarks on the probe log that deserve a second look."""
+    name = consultation.batch.document.name
+    odd = [
+        OddEntry(place=f"{name}:{doubt.line}", text=f"{doubt.key}: {doubt.text}")
+        for doubt in consultation.batch.doubts
+    ]
+    if consultation.log is not None:
+        notes = [note for note in consultation.log.notes if note.level != "info"]
+        odd += [OddEntry(place=consultation.log.name, text=note.text) for note in notes]
+    return tuple(odd)
+
+
+def show_batch(rules: RuleBase, consultation: Consultation) -> BatchAnswer:
+    """The record's entries and every measure, with those that stay open."""
+    findings = consultation.known.findings
+    return BatchAnswer(
+        batch=consultation.batch.name,
+        beer=beer_text(consultation),
+        entries=tuple(_entries(consultation)),
+        measures=tuple(_measure(rules, finding) for finding in findings.values()),
+        open_measures=tuple(
+            f"{card.name} ({', '.join(card.entries)})"
+            for key, card in rules.measures.items()
+            if key not in findings
+        ),
+        odd_entries=odd_entries(consultation),
+    )
+
+
+def beer_text(consultation: Consultation) -> str:
+    """Style and yeast in words."""
+    beer = consultation.beer
+    parts = [beer.style.name] if beer.style else []
+    if beer.yeast:
+        parts.append(f"{beer.yeast.name} yeast{' (assumed)' if beer.yeast_assumed else ''}")
+    return ", ".join(parts) or "style and yeast not logged"
+
+
+def _entries(consultation: Consultation) -> list[EntryLine]:
+    document = consultation.batch.document
+    lines = []
+    for path, value in logged_entries(consultation.batch.record):
+        typed, read_as = _both(value)
+        key = document.fault(path, "", "").key
+        lines.append(EntryLine(key=key, typed=typed, read_as=read_as, line=document.line(path)))
+    return lines
+
+
+def _both(value: object) -> tuple[str, str]:
+    """What was typed, and what it was read as where that says more."""
+    if isinstance(value, Reading):
+        return value.typed, show(value, Field(value.unit))
+    if isinstance(value, Moment):
+        read_as = (
+            value.at.isoformat(sep=" ", timespec="minutes") if value.at else "counted from brew day"
+        )
+        return value.typed, read_as
+    return str(value), str(value)
+
+
+def _measure(rules: RuleBase, finding: Finding) -> MeasureLine:
+    card = rules.measures[finding.measure]
+    band = finding.band if isinstance(finding, NumberFinding) else None
+    return MeasureLine(
+        id=card.id,
+        name=card.name,
+        low=band.low if band else None,
+        mid=band.mid if band else None,
+        high=band.high if band else None,
+        unit=card.unit,
+        value=finding.value if isinstance(finding, ClassFinding) else None,
+        says=finding.says,
+        formula=card.formula,
+        source=card.source,
+        where=finding.where,
+    )

@@ -1,0 +1,47 @@
+"""Which cautions apply: triggered by a measure, a word or a ranked cause; the gravest first."""
+
+from diagnose.answers import CautionLine, FaultGroup
+from diagnose.consult.gathering import Consultation
+from diagnose.evidence.finding import ClassFinding, NumberFinding
+from diagnose.knowledge import Caution, RuleBase
+from diagnose.knowledge.lists import Trigger
+
+_ORDER = {"stop": 0, "warn": 1, "note": 2}
+# A suspect at least this likely brings the cautions of its card. Judgement.
+SUSPECT_FROM = 0.10
+
+
+def cautions_for(
+    rules: RuleBase, consultation: Consultation, faults: tuple[FaultGroup, ...]
+) -> tuple[CautionLine, ...]:
+    """The cautions for a diagnosis, those that say stop first."""
+    suspects = {c.id for group in faults for c in group.causes if c.responsible >= SUSPECT_FROM}
+    named = {name for suspect in suspects for name in rules.causes[suspect].cautions}
+    found = [
+        card
+        for card in rules.cautions.values()
+        if (card.id in named and card.level != "stop") or _triggered(card, consultation, suspects)
+    ]
+    lines = [CautionLine(level=card.level, text=card.text) for card in found]
+    return tuple(sorted(lines, key=lambda line: _ORDER[line.level]))
+
+
+def _triggered(card: Caution, consultation: Consultation, suspects: set[str]) -> bool:
+    return any(_met(trigger, consultation, suspects) for trigger in card.when)
+
+
+def _met(trigger: Trigger, consultation: Consultation, suspects: set[str]) -> bool:
+    if trigger.descriptor is not None:
+        heard = consultation.known.heard
+        return any(o.descriptor == trigger.descriptor and o.state == "reported" for o in heard)
+    if trigger.cause is not None:
+        return trigger.cause in suspects
+    finding = consultation.known.findings.get(trigger.measure or "")
+    if isinstance(finding, ClassFinding):
+        return finding.value in trigger.any_of
+    if not isinstance(finding, NumberFinding):
+        return False
+    # Safety looks at the unfavourable end of the range, not at its middle.
+    if trigger.at_least is not None:
+        return finding.band.high >= trigger.at_least
+    return trigger.at_most is not None and finding.band.low <= trigger.at_most

@@ -1,0 +1,182 @@
+"""The diagnosis: words and a record in, ranked causes with their evidence out."""
+
+from diagnose.answers import (
+    CompoundLine,
+    Diagnosis,
+    EvidenceLine,
+    FaultGroup,
+    NoticedFrom,
+    Predicted,
+    RankedCause,
+    RulesUsed,
+)
+from diagnose.consult.asking import questions_about
+from diagnose.consult.batches import beer_text, odd_entries
+from diagnose.consult.cautioning import cautions_for
+from diagnose.consult.gathering import Consultation
+from diagnose.consult.stepping import missing_entries, next_steps, overturned_by
+from diagnose.consult.wording import evidence_text, verdict_of
+from diagnose.consult.words import understood_line
+from diagnose.evidence.finding import NumberFinding
+from diagnose.evidence.gathering import gather
+from diagnose.inference.explanation import Explanation, explain
+from diagnose.inference.network import Network, network_of
+from diagnose.inference.question import Gain, expected_gains
+from diagnose.knowledge import RuleBase, paths_between
+
+SHOWN_CAUSES = 8
+SUSPECTS_ASKED_ABOUT = 8
+# Evidence that moves a cause's odds by less than this is not worth a line. Judgement.
+LEAST_DECIBANS = 0.3
+
+
+def diagnose(rules: RuleBase, consultation: Consultation) -> Diagnosis:
+    """Diagnose a batch.
+
+    Args:
+        rules: the rule base.
+        consultation: the batch and what is known about it.
+    """
+    known = consultation.known
+    network = network_of(rules, consultation.beer.yeast_id, consultation.beer.style_id)
+    evidence = gather(rules, known)
+    explanation = explain(network, evidence)
+    suspects = _suspects(network, explanation)
+    gains = expected_gains(network, evidence, questions_about(rules, known, suspects))
+    faults = tuple(
+        _fault_group(rules, consultation, (explanation, gains), group)
+        for group in range(len(explanation.posterior.structure.groups))
+    )
+    verdict, verdict_text = verdict_of(rules, faults)
+    return Diagnosis(
+        batch=consultation.batch.name,
+        rules=_rules_used(rules),
+        beer=beer_text(consultation),
+        understood=tuple(understood_line(rules.lexicon, h) for h in consultation.known.heard),
+        doubts=tuple(doubt.ask for one in consultation.words for doubt in one.doubts),
+        not_understood=tuple(said for one in consultation.words for said in one.not_understood),
+        faults=faults,
+        compounds=_compounds(rules, consultation, explanation),
+        next_=next_steps(rules, gains) if faults else (),
+        cautions=cautions_for(rules, consultation, faults),
+        odd_entries=odd_entries(consultation),
+        missing=missing_entries(rules, known, suspects),
+        verdict=verdict,
+        verdict_text=verdict_text,
+    )
+
+
+def _suspects(network: Network, explanation: Explanation) -> list[str]:
+    responsible = explanation.posterior.responsible[0]
+    if responsible.size == 0:
+        return []
+    best = responsible.max(axis=0)
+    order = sorted(range(len(network.causes)), key=lambda i: (-best[i], network.causes[i]))
+    return [network.causes[i] for i in order[:SUSPECTS_ASKED_ABOUT]]
+
+
+def _rules_used(rules: RuleBase) -> RulesUsed:
+    return RulesUsed(
+        version=rules.version,
+        causes=len(rules.causes),
+        compounds=len(rules.compounds),
+        descriptors=len(rules.descriptors),
+    )
+
+
+def _fault_group(
+    rules: RuleBase,
+    consultation: Consultation,
+    solved: tuple[Explanation, list[Gain]],
+    group: int,
+) -> FaultGroup:
+    posterior = solved[0].posterior
+    network = posterior.structure.network
+    responsible = posterior.responsible[0, group]
+    order = sorted(range(len(network.causes)), key=lambda i: (-responsible[i], network.causes[i]))
+    return FaultGroup(
+        descriptors=posterior.structure.groups[group],
+        causes=tuple(
+            _ranked(rules, consultation, solved, (group, i)) for i in order[:SHOWN_CAUSES]
+        ),
+        expected_here=float(posterior.expected_here[0, group]),
+        not_in_rule_base=float(posterior.not_in_rule_base[0, group]),
+    )
+
+
+def _ranked(
+    rules: RuleBase,
+    consultation: Consultation,
+    solved: tuple[Explanation, list[Gain]],
+    at: tuple[int, int],
+) -> RankedCause:
+    (explanation, gains), (group, index) = solved, at
+    posterior = explanation.posterior
+    cause = posterior.structure.network.causes[index]
+    card = rules.causes[cause]
+    words = posterior.structure.groups[group]
+    paths = [path for word in words for path in paths_between(rules, cause, word)]
+    return RankedCause(
+        id=cause,
+        name=card.name,
+        stage=card.stage,
+        responsible=float(posterior.responsible[0, group, index]),
+        happened=float(posterior.happened[0, index]),
+        base_rate=card.base_rate.value,
+        evidence=_evidence(rules, consultation, explanation, at),
+        together_decibans=float(explanation.together[group, index]),
+        paths=tuple(paths),
+        now=card.now,
+        next_time=card.next_time,
+        overturned_by=overturned_by(rules, gains, at),
+        wrong_to_blame=card.wrong_to_blame,
+    )
+
+
+def _evidence(
+    rules: RuleBase, consultation: Consultation, explanation: Explanation, at: tuple[int, int]
+) -> tuple[EvidenceLine, ...]:
+    group, index = at
+    cause = explanation.posterior.structure.network.causes[index]
+    lines = []
+    for row, piece in enumerate(explanation.keys):
+        decibans = float(explanation.decibans[row, group, index])
+        if piece[0] == "unlogged" or abs(decibans) < LEAST_DECIBANS:
+            continue
+        text, source = evidence_text(rules, consultation.known, piece, cause)
+        lines.append(
+            EvidenceLine(kind=piece[0], key=piece[1], text=text, decibans=decibans, source=source)
+        )
+    return tuple(sorted(lines, key=lambda line: (-abs(line.decibans), line.key)))
+
+
+def _compounds(
+    rules: RuleBase, consultation: Consultation, explanation: Explanation
+) -> tuple[CompoundLine, ...]:
+    posterior = explanation.posterior
+    lines = []
+    for index in sorted(posterior.structure.behind):
+        card = rules.compounds[posterior.structure.network.compounds[index]]
+        finding = consultation.known.findings.get(card.predicted_by or "")
+        noticed = card.noticed_from
+        lines.append(
+            CompoundLine(
+                id=card.id,
+                name=card.name,
+                probability=float(posterior.present[0, index]),
+                predicted=Predicted(
+                    low=finding.band.low,
+                    mid=finding.band.mid,
+                    high=finding.band.high,
+                    unit=rules.measures[finding.measure].unit,
+                )
+                if isinstance(finding, NumberFinding)
+                else None,
+                noticed_from=NoticedFrom(
+                    low=noticed.low, value=noticed.value, high=noticed.high, unit=noticed.unit or ""
+                )
+                if noticed
+                else None,
+            )
+        )
+    return tuple(sorted(lines, key=lambda line: (-line.probability, line.id)))

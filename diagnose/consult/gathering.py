@@ -1,0 +1,91 @@
+"""From a batch and a brewer's words to everything that is known about it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from diagnose.batch import Batch, NotLogged
+from diagnose.batch.probe import ProbeLog, read_probe_log
+from diagnose.errors import Fault, UnusableInput
+from diagnose.evidence.beer import Beer, beer_of
+from diagnose.evidence.gathering import Known
+from diagnose.evidence.measuring import measure_batch
+from diagnose.flavour import Understanding, understand
+from diagnose.knowledge import RuleBase
+
+
+@dataclass(frozen=True)
+class Consultation:
+    """A batch with its probe log, its beer (yeast, style), the words and what they come to."""
+
+    batch: Batch
+    log: ProbeLog | None
+    beer: Beer
+    words: tuple[Understanding, ...]
+    known: Known
+
+
+def consult_on(rules: RuleBase, batch: Batch, tastes: Sequence[str] = ()) -> Consultation:
+    """Read everything there is about a batch.
+
+    Args:
+        rules: the rule base.
+        batch: the record.
+        tastes: the brewer's words; where there are none, the tastings in the record are used.
+
+    Raises:
+        UnusableInput: the probe log cannot be read, or the record uses a word (style, yeast
+            family, circumstance, check result) that the rule base does not know.
+    """
+    faults = [*_unknown_circumstances(rules, batch), *_unknown_checks(rules, batch)]
+    beer = beer_of(rules, batch)
+    if faults:
+        raise UnusableInput(*faults)
+    log = probe_log_of(batch)
+    words = tuple(understand(said, rules.lexicon) for said in tastes or _tasted(batch))
+    said = {key: value for one in words for key, value in one.circumstances.items()}
+    recorded = {key: str(value) for key, value in batch.record.fault.items()}
+    checked = {key: str(value) for key, value in batch.record.checks.items()}
+    heard = tuple(heard for one in words for heard in one.heard)
+    findings = measure_batch(rules, batch, log)
+    return Consultation(batch, log, beer, words, Known(findings, said | recorded, checked, heard))
+
+
+def probe_log_of(batch: Batch) -> ProbeLog | None:
+    """The probe log named in the record, read with the record's zone; None where none is named."""
+    name = batch.record.fermentation.probe_log
+    if isinstance(name, NotLogged):
+        return None
+    path = batch.folder / name
+    if not path.is_file():
+        fault = batch.document.fault(
+            ("fermentation", "probe_log"), str(name), "a file beside the record"
+        )
+        raise UnusableInput(fault)
+    zone = batch.record.zone
+    return read_probe_log(path, zone=zone if isinstance(zone, str) else None)
+
+
+def _tasted(batch: Batch) -> list[str]:
+    return [str(t.words) for t in batch.record.tastings if not isinstance(t.words, NotLogged)]
+
+
+def _unknown_circumstances(rules: RuleBase, batch: Batch) -> list[Fault]:
+    found = []
+    for key, value in batch.record.fault.items():
+        card = rules.circumstances.get(key)
+        wanted = rules.circumstances if card is None else card.values
+        word = key if card is None else str(value)
+        if word not in wanted:
+            found.append(batch.document.fault(("fault", key), word, f"one of {', '.join(wanted)}"))
+    return found
+
+
+def _unknown_checks(rules: RuleBase, batch: Batch) -> list[Fault]:
+    found = []
+    for key, value in batch.record.checks.items():
+        check = rules.checks.get(key)
+        wanted = list(rules.checks) if check is None else [result.id for result in check.results]
+        word = key if check is None else str(value)
+        if word not in wanted:
+            found.append(batch.document.fault(("checks", key), word, f"one of {', '.join(wanted)}"))
+    return found

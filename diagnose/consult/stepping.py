@@ -1,0 +1,78 @@
+"""What to do next: the best questions, what would overturn the ranking, what is missing."""
+
+from diagnose.answers import NextStep
+from diagnose.evidence.gathering import Known
+from diagnose.inference.question import Gain, Outcome
+from diagnose.knowledge import RuleBase
+
+SHOWN_STEPS = 5
+# Less than this is not worth the asking. Judgement.
+LEAST_BITS = 0.02
+MOST_OVERTURNING = 2
+LIKELY_ENOUGH = 0.02
+
+
+def next_steps(rules: RuleBase, gains: list[Gain]) -> tuple[NextStep, ...]:
+    """The best few questions, entries and checks, by information per minute."""
+    useful = [gain for gain in gains if gain.bits >= LEAST_BITS]
+    return tuple(_step(rules, gain) for gain in useful[:SHOWN_STEPS])
+
+
+def _step(rules: RuleBase, gain: Gain) -> NextStep:
+    question = gain.question
+    return NextStep.model_validate(
+        {
+            "id": question.key,
+            "kind": question.kind,
+            "text": question_text(rules, gain),
+            "gain_bits": gain.bits,
+            "minutes": question.minutes,
+            "answers": tuple(answer.label for answer in question.answers),
+        }
+    )
+
+
+def question_text(rules: RuleBase, gain: Gain) -> str:
+    """How a question is put to the brewer."""
+    question = gain.question
+    if question.word is not None:
+        return rules.descriptors[question.word].asks
+    if question.kind == "check":
+        return rules.checks[question.key].asks
+    if question.kind == "entry":
+        return rules.measures[question.key].asks
+    return rules.circumstances[question.key].asks
+
+
+def overturned_by(rules: RuleBase, gains: list[Gain], at: tuple[int, int]) -> tuple[str, ...]:
+    """Single answers that would take a cause from the first place, or halve its chance."""
+    found = []
+    for gain in gains:
+        for outcome in gain.outcomes:
+            if outcome.chance >= LIKELY_ENOUGH and _falls(gain, outcome, at):
+                share = float(outcome.responsible[at])
+                found.append((share, _answer_text(rules, gain, outcome.answer.label)))
+    return tuple(text for _, text in sorted(found)[:MOST_OVERTURNING])
+
+
+def _answer_text(rules: RuleBase, gain: Gain, label: str) -> str:
+    """An answer as a statement: "bitterness: about 2"."""
+    question = gain.question
+    if question.kind == "check":
+        return f"{rules.checks[question.key].name}: {label}"
+    if question.kind == "entry":
+        return f"{rules.measures[question.key].name}: {label}"
+    return label
+
+
+def _falls(gain: Gain, outcome: Outcome, at: tuple[int, int]) -> bool:
+    """Whether the answer brings the cause below half of what the question leaves on average."""
+    average = sum(float(o.responsible[at]) * o.chance for o in gain.outcomes)
+    return float(outcome.responsible[at]) < 0.5 * average
+
+
+def missing_entries(rules: RuleBase, known: Known, suspects: list[str]) -> tuple[str, ...]:
+    """Names of the measures that the suspects' evidence lacks, in the suspects' order."""
+    wanted = (i.measure for suspect in suspects for i in rules.causes[suspect].indicators)
+    absent = dict.fromkeys(key for key in wanted if key not in known.findings)
+    return tuple(rules.measures[key].name for key in absent)

@@ -1,0 +1,159 @@
+"""YAML read by the 1.2 core schema, with the line of every entry kept.
+
+The parser is libyaml's (through PyYAML); what a bare scalar means is decided here by the
+1.2 core schema, so that `no` stays a word and `12:30` stays a time of day.
+
+Source: YAML 1.2.2 specification, section 10.3.2 (core schema tag resolution).
+"""
+
+import re
+from dataclasses import dataclass
+from typing import Any, ClassVar
+
+import yaml
+from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
+
+from diagnose.errors import Fault, UnusableInput
+
+Path = tuple[str | int, ...]
+
+_TAG = "tag:yaml.org,2002:"
+
+
+@dataclass(frozen=True)
+class Document:
+    """Plain data and, for each path into it, the line it stands on (counted from 1)."""
+
+    name: str
+    data: Any
+    lines: dict[Path, int]
+
+    def line(self, path: Path) -> int:
+        """The line of `path`, or of the nearest entry above it that has one."""
+        for end in range(len(path), -1, -1):
+            if path[:end] in self.lines:
+                return self.lines[path[:end]]
+        return 0
+
+    def fault(self, path: Path, found: str, wanted: str) -> Fault:
+        """A fault at `path`, with its file and line filled in."""
+        return Fault(self.name, self.line(path), dotted(path), found, wanted)
+
+
+def dotted(path: Path) -> str:
+    """A path as a person reads it: `recipe.hops[2].amount` (entries counted from 1)."""
+    text = ""
+    for step in path:
+        text += f"[{step + 1}]" if isinstance(step, int) else f".{step}"
+    return text.lstrip(".")
+
+
+_Loader: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+
+
+class _CoreLoader(_Loader):  # type: ignore[misc]
+    """The parser with the implicit tags of the YAML 1.2 core schema instead of 1.1's."""
+
+    yaml_implicit_resolvers: ClassVar[dict[str, Any]] = {}
+
+
+_FLOAT = r"[-+]?(\.[0-9]+|[0-9]+(\.[0-9]*)?)([eE][-+]?[0-9]+)?"
+for _name, _pattern, _first in (
+    ("null", r"~|null|Null|NULL|", ["~", "n", "N", ""]),
+    ("bool", r"true|True|TRUE|false|False|FALSE", list("tTfF")),
+    ("int", r"[-+]?[0-9]+|0o[0-7]+|0x[0-9a-fA-F]+", list("-+0123456789")),
+    ("float", _FLOAT + r"|[-+]?\.(inf|Inf|INF)|\.(nan|NaN|NAN)", list("-+.0123456789")),
+):
+    _CoreLoader.add_implicit_resolver(_TAG + _name, re.compile(rf"^(?:{_pattern})$"), _first)
+
+
+def parse_yaml(text: str, name: str, *, as_typed: bool = False) -> Document:
+    """Text to data with line numbers.
+
+    Args:
+        text: a YAML 1.2 (or JSON) document.
+        name: what to call it in messages, usually its path.
+        as_typed: keep every number and truth word as the text that was typed ("1.050").
+
+    Raises:
+        UnusableInput: not YAML, empty, or with repeated keys, aliases or tags; all faults at once.
+    """
+    try:
+        root = _CoreLoader(text).get_single_node()
+    except yaml.YAMLError as error:
+        raise UnusableInput(_syntax_fault(error, name)) from error
+    if root is None:
+        raise UnusableInput(Fault(name, 0, "", "no entries", "at least one entry"))
+    walk = _Walk(name, as_typed)
+    data = walk.value(root, ())
+    if walk.faults:
+        raise UnusableInput(*walk.faults)
+    return Document(name, data, walk.lines)
+
+
+def _syntax_fault(error: yaml.YAMLError, name: str) -> Fault:
+    mark = getattr(error, "problem_mark", None)
+    problem = getattr(error, "problem", None) or "text that is not YAML"
+    line = mark.line + 1 if mark is not None else 0
+    return Fault(name, line, "", problem, "YAML (check the indent, quotes and colons there)")
+
+
+class _Walk:
+    """One pass over the parsed nodes: values, lines and what is refused."""
+
+    def __init__(self, name: str, as_typed: bool) -> None:
+        self.name = name
+        self.as_typed = as_typed
+        self.lines: dict[Path, int] = {}
+        self.faults: list[Fault] = []
+        self._seen: set[int] = set()
+
+    def value(self, node: Node, path: Path) -> Any:
+        self.lines.setdefault(path, node.start_mark.line + 1)
+        if id(node) in self._seen:
+            return self._refuse(node, path, "an alias (*name)", "the entry written out")
+        self._seen.add(id(node))
+        if isinstance(node, MappingNode):
+            return self._mapping(node, path)
+        if isinstance(node, SequenceNode):
+            return [self.value(item, (*path, i)) for i, item in enumerate(node.value)]
+        return self._scalar(node, path)
+
+    def _mapping(self, node: MappingNode, path: Path) -> dict[str, Any]:
+        found: dict[str, Any] = {}
+        for key_node, value_node in node.value:
+            if not isinstance(key_node, ScalarNode):
+                self._refuse(key_node, path, "a key that is not a word", "a plain word as key")
+                continue
+            key = str(key_node.value)
+            here = (*path, key)
+            if key in found:
+                self._refuse(key_node, here, "the same key a second time", "each key once")
+                continue
+            self.lines[here] = key_node.start_mark.line + 1
+            found[key] = self.value(value_node, here)
+        return found
+
+    def _scalar(self, node: Node, path: Path) -> Any:
+        kind, text = node.tag.removeprefix(_TAG), node.value
+        if kind == "str" or (self.as_typed and kind in ("int", "float", "bool")):
+            return text
+        if kind == "null":
+            return None
+        if kind == "bool":
+            return text.lower() == "true"
+        if kind == "int":
+            return _integer(text)
+        if kind == "float":
+            return float(text.lower().replace(".inf", "inf").replace(".nan", "nan"))
+        return self._refuse(node, path, f"the tag {node.tag}", "a plain value without a tag")
+
+    def _refuse(self, node: Node, path: Path, found: str, wanted: str) -> None:
+        fault = Fault(self.name, node.start_mark.line + 1, dotted(path), found, wanted)
+        self.faults.append(fault)
+
+
+def _integer(text: str) -> int:
+    if text.startswith("0o"):
+        return int(text[2:], 8)
+    return int(text, 16) if text.startswith("0x") else int(text)

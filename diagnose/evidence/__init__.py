@@ -1,0 +1,1 @@
+"""Evidence: a record and its probe log become measures, and measures become weighed pieces."""

@@ -1,0 +1,60 @@
+"""What a measure may draw on: the record, its dates, the probe log, constants and the beer."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from inspect import signature
+
+from diagnose.batch import Batch, BatchRecord, Timeline
+from diagnose.batch.probe import ProbeLog
+from diagnose.documents import Path
+from diagnose.evidence.beer import Beer
+from diagnose.evidence.finding import ClassFinding, NumberFinding
+from diagnose.process import Band, spread
+from diagnose.units import Reading
+
+
+@dataclass(frozen=True)
+class Facts:
+    """Everything a measure may look at."""
+
+    batch: Batch
+    timeline: Timeline
+    log: ProbeLog | None
+    beer: Beer
+    constants: Mapping[str, Band]
+
+    @property
+    def record(self) -> BatchRecord:
+        """The record."""
+        return self.batch.record
+
+    def where(self, *path: str | int) -> str:
+        """File and line of an entry, as shown beside a finding."""
+        document = self.batch.document
+        line = document.line(path)
+        return f"{document.name}:{line}" if line else document.name
+
+    def number(self, measure: str, band: Band, says: str, path: Path) -> NumberFinding:
+        """A number finding that stands at `path` of the record."""
+        return NumberFinding(measure, band, says, self.where(*path))
+
+    def word(self, measure: str, value: str, says: str, path: Path) -> ClassFinding:
+        """A class finding that stands at `path` of the record."""
+        return ClassFinding(measure, value, says, self.where(*path))
+
+    def model(self, function: Callable[..., float], **entries: Band) -> Band:
+        """Run a process model over its entries' ranges and those of the constants it uses."""
+        reads_constants = "constants" in signature(function).parameters
+        return spread(function, entries, self.constants if reads_constants else {})
+
+
+def band_of(reading: Reading, least_width: float = 0.0) -> Band:
+    """A reading with its range, at least `least_width` to either side (the instrument's error)."""
+    low = min(reading.low, reading.value - least_width)
+    high = max(reading.high, reading.value + least_width)
+    return Band(low, reading.value, high)
+
+
+def point(value: float) -> Band:
+    """A value without a range."""
+    return Band(value, value, value)

@@ -1,0 +1,142 @@
+"""Everything known about one batch, gathered into pieces of evidence."""
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from diagnose.evidence.finding import Finding, OutsideFinding
+from diagnose.evidence.pieces import ABSENT, Evidence, Piece
+from diagnose.evidence.weighing import cause_is_possible, happened_by, responsible_by
+from diagnose.flavour import Heard
+from diagnose.knowledge import Check, RuleBase
+
+
+@dataclass(frozen=True)
+class Known:
+    """What is known about a batch before it is weighed."""
+
+    findings: Mapping[str, Finding]
+    circumstances: Mapping[str, str]
+    checks: Mapping[str, str]
+    heard: tuple[Heard, ...]
+
+
+def gather(rules: RuleBase, known: Known) -> Evidence:
+    """The evidence: one piece for each finding, circumstance, check and word."""
+    pieces = [
+        *(measure_piece(rules, finding) for finding in known.findings.values()),
+        *(circumstance_piece(rules, key, value) for key, value in known.circumstances.items()),
+        *(check_piece(rules.checks[key], result) for key, result in known.checks.items()),
+        *word_pieces(rules, known.heard),
+    ]
+    pieces += unlogged_pieces(rules, known)
+    pieces = counted_once(rules, pieces)
+    findings = dict(known.findings)
+    ruled_out = (
+        key for key, cause in rules.causes.items() if not cause_is_possible(cause, findings)
+    )
+    return Evidence(tuple(piece for piece in pieces if _speaks(piece)), frozenset(ruled_out))
+
+
+def _speaks(piece: Piece) -> bool:
+    return bool(piece.happened or piece.responsible or piece.present or piece.words)
+
+
+def unlogged_pieces(rules: RuleBase, known: Known) -> list[Piece]:
+    """For causes that need something nobody logged, the share of home batches that have it.
+
+    A base rate is conditional on the cause being possible; where the record does not say
+    whether it is, the typical spread of the measure stands in.
+    """
+    pieces: dict[str, dict[str, float]] = {}
+    for card_id, cause in rules.causes.items():
+        for condition in cause.possible_when:
+            if condition.measure in known.findings:
+                continue
+            typical = rules.measures[condition.measure].typical
+            share = math.fsum(part for value, part in typical if value in condition.any_of)
+            pieces.setdefault(condition.measure, {})[card_id] = 10.0 * math.log10(share)
+    return [Piece("unlogged", key, happened=weights) for key, weights in pieces.items()]
+
+
+def counted_once(rules: RuleBase, pieces: list[Piece]) -> list[Piece]:
+    """The pieces with nothing said twice: of two that say the same, the louder one per cause."""
+    by_key = {piece.key: piece for piece in pieces}
+    for key in list(by_key):
+        card = rules.circumstances.get(key) or rules.checks.get(key)
+        for twin in card.same_as if card else ():
+            if twin in by_key and by_key[twin].kind != "unlogged":
+                by_key[key], by_key[twin] = _without_echo(by_key[key], by_key[twin])
+    return [by_key[piece.key] for piece in pieces]
+
+
+def _without_echo(one: Piece, other: Piece) -> tuple[Piece, Piece]:
+    for cause in set(_weights(one)) & set(_weights(other)):
+        if abs(_weights(one)[cause]) >= abs(_weights(other)[cause]):
+            other = _silenced(other, cause)
+        else:
+            one = _silenced(one, cause)
+    return one, other
+
+
+def _weights(piece: Piece) -> dict[str, float]:
+    return {**piece.happened, **piece.responsible}
+
+
+def _silenced(piece: Piece, cause: str) -> Piece:
+    return replace(
+        piece,
+        happened={key: weight for key, weight in piece.happened.items() if key != cause},
+        responsible={key: weight for key, weight in piece.responsible.items() if key != cause},
+    )
+
+
+def measure_piece(rules: RuleBase, finding: Finding) -> Piece:
+    """The piece of evidence that a measure's finding is."""
+    if isinstance(finding, OutsideFinding):
+        return Piece("measure", finding.measure)
+    return Piece("measure", finding.measure, happened=happened_by(rules, finding))
+
+
+def circumstance_piece(rules: RuleBase, key: str, value: str) -> Piece:
+    """The piece of evidence that a circumstance of the fault is."""
+    return Piece("circumstance", key, responsible=responsible_by(rules, key, value))
+
+
+def check_piece(check: Check, result: str) -> Piece:
+    """The piece of evidence that the result of a check is."""
+    causes, compounds = {}, {}
+    for speaks in check.speaks_for:
+        decibans = 10.0 * math.log10(speaks.shares[result] / check.otherwise[result])
+        if speaks.cause is not None:
+            causes[speaks.cause] = decibans
+        elif speaks.compound is not None:
+            compounds[speaks.compound] = decibans
+    return Piece("check", check.id, happened=causes, present=compounds)
+
+
+def word_pieces(rules: RuleBase, heard: tuple[Heard, ...]) -> list[Piece]:
+    """One piece for each descriptor that was heard, reported or absent.
+
+    A word said twice counts once, at its strongest. How sure a faint word is, and how
+    sure the reading of an ambiguous phrase, soften it.
+    """
+    pieces: dict[str, Piece] = {}
+    for one in heard:
+        if one.descriptor in rules.lexicon.words.vague:
+            continue
+        likelihoods = ABSENT if one.state == "absent" else word_likelihoods(rules, one)
+        piece = Piece("word", one.descriptor, words={one.descriptor: likelihoods})
+        kept = pieces.get(one.descriptor)
+        if kept is None or likelihoods[0] < kept.words[one.descriptor][0]:
+            pieces[one.descriptor] = piece
+    return list(pieces.values())
+
+
+def word_likelihoods(rules: RuleBase, heard: Heard) -> tuple[float, float]:
+    """(if not there, if there) for a reported word."""
+    strengths = rules.lexicon.words.intensity
+    strength = getattr(strengths, heard.intensity or "clear")
+    there, not_there = strength.said_if_there.value, strength.said_if_not.value
+    # A doubtful reading of the phrase mixes in the chance that something else was meant.
+    return 1.0 - heard.certainty * (1.0 - not_there), 1.0 - heard.certainty * (1.0 - there)

@@ -1,0 +1,151 @@
+"""The temperature history of the beer: from the probe log, else from what was noted."""
+
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+import numpy as np
+from numpy.typing import NDArray
+
+from diagnose.batch import NotLogged, hours_between, resolved
+from diagnose.batch.probe import ProbeLog, Role, coverage, trace
+from diagnose.documents import Path
+from diagnose.evidence.facts import Facts
+from diagnose.process import Band
+from diagnose.units import Reading
+
+Hours = NDArray[np.float64]
+
+# How far the beer may be from what was read, to either side; judgement.
+_ERROR_IN_BEER_C, _ERROR_ON_WALL_C, _ERROR_NOTED_C = 0.5, 1.5, 2.0
+# A beer in full ferment runs 2 to 6 C above the room (common practice, no source).
+_ABOVE_ROOM_C = Band(1.0, 3.0, 6.0)
+LEAST_COVERAGE = 0.6
+
+
+@dataclass(frozen=True)
+class History:
+    """Temperatures over time, with how far off they may be.
+
+    `hours` from pitching and `beer_c` have one shape (n,); `shift_c` is what to add to the
+    readings to get the beer, with its range.
+    """
+
+    hours: Hours
+    beer_c: Hours
+    shift_c: Band
+    said: str
+    path: Path
+
+    def cut(self, start_h: float, end_h: float) -> "History":
+        """The part between two moments, its ends read off by straight lines, flat beyond."""
+        inside = (self.hours > start_h) & (self.hours < end_h)
+        hours = np.concatenate([[start_h], self.hours[inside], [end_h]])
+        temperatures = np.interp(hours, self.hours, self.beer_c)
+        return History(hours, temperatures, self.shift_c, self.said, self.path)
+
+
+def beer_history(facts: Facts, start: datetime, end: datetime) -> History | None:
+    """The history between two moments; None where nothing covers enough of it.
+
+    A probe log is used where it covers at least `LEAST_COVERAGE` of the span; otherwise the
+    temperatures noted in the record.
+    """
+    pitched = facts.timeline.pitched
+    if pitched is None or end <= start:
+        return None
+    logged = _from_log(facts, pitched, start, end)
+    return logged or _from_notes(facts, pitched, start, end)
+
+
+def _from_log(facts: Facts, pitched: datetime, start: datetime, end: datetime) -> History | None:
+    log = facts.log
+    role = _temperature_role(log)
+    if log is None or role is None:
+        return None
+    start_s, end_s = start.timestamp(), end.timestamp()
+    covered = coverage(log, start_s=start_s, end_s=end_s, role=role)
+    if covered < LEAST_COVERAGE:
+        return None
+    readings = trace(log, role)
+    hours = (np.asarray(readings.times_s) - pitched.timestamp()) / 3600.0
+    said = f"probe log, {covered:.0%} of the time covered"
+    whole = History(
+        hours, np.asarray(readings.values), _shift(facts, role), said, ("fermentation", "probe_log")
+    )
+    return whole.cut(hours_between(pitched, start), hours_between(pitched, end))
+
+
+def _temperature_role(log: ProbeLog | None) -> Role | None:
+    for role in ("beer_temperature", "air_temperature"):
+        if log is not None and role in log.series:
+            return role
+    return None
+
+
+def _shift(facts: Facts, role: Role) -> Band:
+    place = facts.record.fermentation.probe_place
+    if role == "air_temperature" or place == "in the room":
+        return _ABOVE_ROOM_C
+    error_c = _ERROR_ON_WALL_C if place == "on the wall" else _ERROR_IN_BEER_C
+    return Band(-error_c, 0.0, error_c)
+
+
+def _from_notes(facts: Facts, pitched: datetime, start: datetime, end: datetime) -> History | None:
+    steps = _noted_steps(facts, pitched)
+    if not steps:
+        return None
+    begin, finish = hours_between(pitched, start), hours_between(pitched, end)
+    hours, temperatures = [], []
+    for index, (since, beer_c) in enumerate(steps):
+        until = steps[index + 1][0] if index + 1 < len(steps) else max(finish, since)
+        hours += [since, until]
+        temperatures += [beer_c, beer_c]
+    error_c = _ERROR_NOTED_C
+    shift = Band(-error_c, 0.0, error_c)
+    path: Path = ("fermentation", "steps" if len(steps) > 1 else "temperature")
+    whole = History(np.array(hours), np.array(temperatures), shift, "as noted", path)
+    return whole.cut(begin, finish)
+
+
+def _noted_steps(facts: Facts, pitched: datetime) -> list[tuple[float, float]]:
+    """(hours from pitching, C) at which a new temperature was set, in order."""
+    fermentation = facts.record.fermentation
+    steps = []
+    if isinstance(fermentation.temperature, Reading):
+        steps.append((0.0, fermentation.temperature.value))
+    for step in fermentation.steps:
+        when = resolved(facts.record, step.since)
+        if when is not None and isinstance(step.at, Reading):
+            steps.append((hours_between(pitched, when), step.at.value))
+    crashed = facts.timeline.crashed
+    if steps and crashed is not None and not isinstance(fermentation.crashed_to, NotLogged):
+        steps.append((hours_between(pitched, crashed), fermentation.crashed_to.value))
+    return sorted(steps)
+
+
+def finished_at(facts: Facts) -> tuple[datetime, Path] | None:
+    """When the gravity stopped falling: as noted, else the first reading at the final gravity."""
+    if facts.timeline.finished is not None:
+        return facts.timeline.finished, ("fermentation", "finished")
+    final = facts.record.gravity.final
+    if isinstance(final, NotLogged):
+        return None
+    for index, reading in enumerate(facts.record.gravity.readings):
+        when = resolved(facts.record, reading.when)
+        at_final = (
+            isinstance(reading.gravity, Reading) and reading.gravity.value <= final.value + 0.001
+        )
+        if when is not None and at_final:
+            return when, ("gravity", "readings", index)
+    return None
+
+
+def left_yeast_at(facts: Facts) -> datetime | None:
+    """When the yeast stopped working: crashed, racked or packaged, whichever came first."""
+    times = [facts.timeline.crashed, facts.timeline.off_yeast, facts.timeline.packaged]
+    known = [time for time in times if time is not None]
+    return min(known, default=None)
+
+
+THREE_DAYS = timedelta(hours=72)
+FIVE_DAYS = timedelta(hours=120)

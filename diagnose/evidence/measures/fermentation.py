@@ -1,0 +1,163 @@
+"""Measures of pitching and fermentation."""
+
+from functools import partial
+
+from diagnose.batch import NotLogged, hours_between, resolved
+from diagnose.evidence.facts import Facts, band_of, point
+from diagnose.evidence.finding import Finding
+from diagnose.evidence.history import (
+    FIVE_DAYS,
+    THREE_DAYS,
+    History,
+    beer_history,
+    finished_at,
+    left_yeast_at,
+)
+from diagnose.process import Band
+from diagnose.process.autolysis import yeast_contact_days_at_20c as contact_days
+from diagnose.process.diacetyl import half_lives_passed
+from diagnose.process.trace import mean_c
+from diagnose.units import Field, Reading, show
+
+_HOURS_PER_DAY = 24.0
+_GRAVITY_ERROR_POINTS = 1.0
+_PH_ERROR = 0.1
+
+
+def early_beer_c(facts: Facts) -> Finding | None:
+    """Mean beer temperature over the first 72 hours."""
+    history = _early(facts)
+    if history is None:
+        return None
+    band = _shifted(mean_c(history.hours, history.beer_c), history.shift_c)
+    says = (
+        f"the beer averaged {show(band.mid, Field.TEMPERATURE)} in the first 72 h ({history.said})"
+    )
+    return facts.number("early_beer_c", band, says, history.path)
+
+
+def early_excess_c(facts: Facts) -> Finding | None:
+    """The same against the top of the yeast family's usual range."""
+    history, yeast = _early(facts), facts.beer.yeast
+    if history is None or yeast is None:
+        return None
+    mean = _shifted(mean_c(history.hours, history.beer_c), history.shift_c)
+    top = yeast.ferments_c.high
+    band = Band(mean.low - top, mean.mid - top, mean.high - top)
+    side = f"{abs(band.mid):.1f} C {'above' if band.mid > 0 else 'below'}"
+    says = (
+        f"the beer averaged {show(mean.mid, Field.TEMPERATURE)} in the first 72 h, {side} the top "
+        f"of what {yeast.name} yeast likes ({history.said})"
+    )
+    return facts.number("early_excess_c", band, says, history.path)
+
+
+def peak_beer_c(facts: Facts) -> Finding | None:
+    """Warmest beer in the first five days."""
+    noted = facts.record.fermentation.peak
+    if isinstance(noted, Reading):
+        says = f"peaked at {show(noted, Field.TEMPERATURE)}"
+        return facts.number("peak_beer_c", band_of(noted, 0.5), says, ("fermentation", "peak"))
+    pitched = facts.timeline.pitched
+    history = beer_history(facts, pitched, pitched + FIVE_DAYS) if pitched else None
+    if history is None or history.said == "as noted":
+        return None
+    band = _shifted(float(history.beer_c.max()), history.shift_c)
+    says = f"peaked at {show(band.mid, Field.TEMPERATURE)} in the first five days ({history.said})"
+    return facts.number("peak_beer_c", band, says, history.path)
+
+
+def _early(facts: Facts) -> History | None:
+    pitched = facts.timeline.pitched
+    return beer_history(facts, pitched, pitched + THREE_DAYS) if pitched else None
+
+
+def _shifted(value: float, shift: Band) -> Band:
+    return Band(value + shift.low, value + shift.mid, value + shift.high)
+
+
+def diacetyl_half_lives(facts: Facts) -> Finding | None:
+    """Half-lives of the precursor passed on live yeast after the gravity stopped falling."""
+    stopped, left = finished_at(facts), left_yeast_at(facts)
+    if stopped is None or left is None:
+        return None
+    if left <= stopped[0]:
+        says = "off the yeast before the gravity had stopped"
+        return facts.number("diacetyl_half_lives", point(0.0), says, stopped[1])
+    history = beer_history(facts, stopped[0], left)
+    if history is None:
+        return None
+    model = partial(half_lives_passed, history.hours, history.beer_c)
+    band = facts.model(model, shift_c=history.shift_c)
+    days = hours_between(stopped[0], left) / _HOURS_PER_DAY
+    mean = show(mean_c(history.hours, history.beer_c), Field.TEMPERATURE)
+    says = (
+        f"{days:.1f} days at {mean} between the end of the gravity fall and the crash or "
+        f"packaging: {band.mid:.1f} half-lives of the precursor"
+    )
+    return facts.number("diacetyl_half_lives", band, says, stopped[1])
+
+
+def days_on_yeast_after_final(facts: Facts) -> Finding | None:
+    """Days from the end of the gravity fall to the end of contact with the yeast."""
+    stopped, left = finished_at(facts), left_yeast_at(facts)
+    if stopped is None or left is None:
+        return None
+    days = max(hours_between(stopped[0], left) / _HOURS_PER_DAY, 0.0)
+    band = Band(max(days - 0.5, 0.0), days, days + 0.5)
+    says = f"{days:.1f} days on live yeast after the gravity stopped"
+    return facts.number("days_on_yeast_after_final", band, says, stopped[1])
+
+
+def yeast_contact_days_at_20c(facts: Facts) -> Finding | None:
+    """Days on the yeast cake, counted at 20 C."""
+    pitched, off = facts.timeline.pitched, facts.timeline.off_yeast
+    if pitched is None or off is None or off <= pitched:
+        return None
+    history = beer_history(facts, pitched, off)
+    if history is None:
+        return None
+    model = partial(contact_days, history.hours, history.beer_c)
+    band = facts.model(model, shift_c=history.shift_c)
+    days = hours_between(pitched, off) / _HOURS_PER_DAY
+    says = f"{days:.0f} days on the yeast, worth {band.mid:.0f} days at 20 C"
+    return facts.number("yeast_contact_days_at_20c", band, says, history.path)
+
+
+def gravity_drop_after_final(facts: Facts) -> Finding | None:
+    """Points of gravity lost since the final reading, from a reading at least three days later."""
+    stopped, final = finished_at(facts), facts.record.gravity.final
+    if stopped is None or isinstance(final, NotLogged):
+        return None
+    for index, reading in reversed(list(enumerate(facts.record.gravity.readings))):
+        when = resolved(facts.record, reading.when)
+        if when is None or not isinstance(reading.gravity, Reading):
+            continue
+        if when - stopped[0] < THREE_DAYS:
+            return None
+        drop = 1000.0 * (final.value - reading.gravity.value)
+        band = Band(drop - _GRAVITY_ERROR_POINTS, drop, drop + _GRAVITY_ERROR_POINTS)
+        says = f"gravity {final.typed} at the end, {reading.gravity.typed} later"
+        path = ("gravity", "readings", index)
+        return facts.number("gravity_drop_after_final", band, says, path)
+    return None
+
+
+def ph_drop_after_final(facts: Facts) -> Finding | None:
+    """Fall in pH between the first reading at the final gravity and the last one."""
+    stopped = finished_at(facts)
+    if stopped is None:
+        return None
+    later = [
+        (index, reading.ph)
+        for index, reading in enumerate(facts.record.gravity.readings)
+        if isinstance(reading.ph, Reading)
+        and (resolved(facts.record, reading.when) or stopped[0]) >= stopped[0]
+    ]
+    if len(later) < 2:
+        return None
+    first, (index, last) = later[0][1], later[-1]
+    drop = first.value - last.value
+    says = f"pH {first.typed} at the end of fermentation, {last.typed} later"
+    band = Band(drop - _PH_ERROR, drop, drop + _PH_ERROR)
+    return facts.number("ph_drop_after_final", band, says, ("gravity", "readings", index))

@@ -1,0 +1,68 @@
+"""Carbonation in the package."""
+
+from diagnose.batch import NotLogged
+from diagnose.evidence.facts import Facts, band_of
+from diagnose.evidence.finding import Finding
+from diagnose.process import Band
+from diagnose.process.carbonation import SUGAR_PER_VOLUME, package_volumes, residual_volumes
+from diagnose.units import Field, Reading, show
+
+_USUAL_CELLAR = Band(16.0, 20.0, 24.0)
+_GRAVITY_ERROR_POINTS = 1.0
+
+
+def carbonation_volumes(facts: Facts) -> Finding | None:
+    """Volumes of gas: as noted, else residual gas, priming and gravity lost in the package."""
+    packaging = facts.record.packaging
+    if isinstance(packaging.carbonation, Reading):
+        says = f"carbonated to {show(packaging.carbonation, Field.CARBONATION)}"
+        band = band_of(packaging.carbonation, 0.1)
+        return facts.number("carbonation_volumes", band, says, ("packaging", "carbonation"))
+    sugar_g_per_l = _sugar_g_per_l(facts)
+    if sugar_g_per_l is None or isinstance(packaging.sugar, NotLogged):
+        return None
+    kind = "glucose" if packaging.sugar == "none" else packaging.sugar
+    band = facts.model(
+        package_volumes,
+        residual_volumes=_residual(facts),
+        sugar_g_per_l=sugar_g_per_l,
+        sugar_g_per_l_per_volume=facts.constants[SUGAR_PER_VOLUME[kind]],
+        unfinished_points=_fermented_on(facts),
+    )
+    says = (
+        f"{sugar_g_per_l.mid:.1f} g/L of {packaging.sugar} and what fermentation left: "
+        f"about {band.mid:.1f} volumes of gas"
+    )
+    return facts.number("carbonation_volumes", band, says, ("packaging", "sugar_amount"))
+
+
+def _sugar_g_per_l(facts: Facts) -> Band | None:
+    packaging = facts.record.packaging
+    volume = packaging.volume if isinstance(packaging.volume, Reading) else facts.record.volume
+    if packaging.sugar == "none":
+        return Band(0.0, 0.0, 0.0)
+    if isinstance(packaging.sugar_amount, NotLogged) or isinstance(volume, NotLogged):
+        return None
+    strength = packaging.sugar_amount.value / volume.value
+    return Band(0.95 * strength, strength, 1.08 * strength)
+
+
+def _residual(facts: Facts) -> Band:
+    """Gas left from fermentation; the warmest beer since it ended decides."""
+    fermentation = facts.record.fermentation
+    known = [r for r in (fermentation.peak, fermentation.temperature) if isinstance(r, Reading)]
+    warmest = band_of(known[0], 2.0) if known else _USUAL_CELLAR
+    return facts.model(
+        lambda *, constants, warmest_c: residual_volumes(warmest_c, constants),
+        warmest_c=warmest.kept_within(0.0, 24.0),
+    )
+
+
+def _fermented_on(facts: Facts) -> Band:
+    """Points of gravity that went in the package after all."""
+    final = facts.record.gravity.final
+    readings = [r.gravity for r in facts.record.gravity.readings if isinstance(r.gravity, Reading)]
+    if isinstance(final, NotLogged) or not readings:
+        return Band(0.0, 0.0, _GRAVITY_ERROR_POINTS)
+    drop = max(1000.0 * (final.value - readings[-1].value), 0.0)
+    return Band(max(drop - _GRAVITY_ERROR_POINTS, 0.0), drop, drop + _GRAVITY_ERROR_POINTS)

@@ -1,0 +1,77 @@
+"""What the grist says by itself: extract, pale lager malt, smoked malt."""
+
+from diagnose.batch import NotLogged
+from diagnose.batch.ingredients import Fermentable
+from diagnose.evidence.facts import Facts
+from diagnose.evidence.finding import Finding
+from diagnose.units import Reading
+
+_EXTRACTS = ("liquid extract", "dry extract")
+_HIGH_SHARE, _SOME_SHARE = 0.70, 0.15
+_PATH = ("recipe", "fermentables")
+
+
+def has_extract(facts: Facts) -> Finding | None:
+    """Whether any extract went in."""
+    kinds = _kinds(facts)
+    if any(kind in _EXTRACTS for kind in kinds) or facts.record.method in (
+        "extract",
+        "part extract",
+    ):
+        return facts.word("has_extract", "yes", "brewed with extract", _PATH)
+    if kinds or facts.record.method == "all grain":
+        return facts.word("has_extract", "no", "no extract in the grist", _PATH)
+    return None
+
+
+def extract_form(facts: Facts) -> Finding | None:
+    """Liquid, dry or no extract; liquid if both."""
+    kinds = _kinds(facts)
+    for kind, value in zip(_EXTRACTS, ("liquid", "dry"), strict=True):
+        if kind in kinds:
+            return facts.word("extract_form", value, f"{kind} in the grist", _PATH)
+    if kinds:
+        return facts.word("extract_form", "none", "no extract in the grist", _PATH)
+    return None
+
+
+def pale_lager_malt_share(facts: Facts) -> Finding | None:
+    """How much of the grist is pale lager malt, the malt richest in the precursor of DMS."""
+    grist = facts.record.recipe.fermentables
+    if not grist or any(isinstance(item.kind, NotLogged) for item in grist):
+        return None
+    share = share_of(grist, "lager malt")
+    if share is None:
+        return None
+    value = "high" if share >= _HIGH_SHARE else "some" if share >= _SOME_SHARE else "none"
+    says = f"{share:.0%} of the grist is pale lager malt" if share else "no pale lager malt"
+    return facts.word("pale_lager_malt_share", value, says, _PATH)
+
+
+def smoked_malt(facts: Facts) -> Finding | None:
+    """Whether smoked malt went in."""
+    kinds = _kinds(facts)
+    if not kinds:
+        return None
+    if "smoked malt" in kinds:
+        return facts.word("smoked_malt", "yes", "smoked malt in the grist", _PATH)
+    return facts.word("smoked_malt", "no", "no smoked malt in the grist", _PATH)
+
+
+def _kinds(facts: Facts) -> list[str]:
+    grist = facts.record.recipe.fermentables
+    return [item.kind for item in grist if not isinstance(item.kind, NotLogged)]
+
+
+def share_of(grist: tuple[Fermentable, ...], kind: str) -> float | None:
+    """Share of the grist by weight that is of one kind; None where weights are missing."""
+    of_kind = [item for item in grist if item.kind == kind]
+    if not of_kind:
+        return 0.0
+    if len(of_kind) == len(grist):
+        return 1.0
+    amounts = [item.amount.value for item in grist if isinstance(item.amount, Reading)]
+    if len(amounts) < len(grist):
+        return None
+    part = sum(item.amount.value for item in of_kind if isinstance(item.amount, Reading))
+    return part / sum(amounts)

@@ -1,0 +1,142 @@
+"""Measures of mash, boil, stand and cooling."""
+
+from diagnose.batch import NotLogged
+from diagnose.evidence.facts import Facts, band_of, point
+from diagnose.evidence.finding import Finding, NumberFinding
+from diagnose.evidence.measures.grist import share_of
+from diagnose.process import Band
+from diagnose.process.boil import evaporation_percent_per_h as evaporation_of
+from diagnose.process.dms import predict_dms_ug_per_l
+from diagnose.units import Field, Reading, show
+
+_KETTLE_ERROR = 0.02
+_USUAL_WORT_PH = Band(5.1, 5.3, 5.6)
+_USUAL_EVAPORATION = {"rolling": Band(6.0, 10.0, 15.0), "weak": Band(2.0, 4.0, 6.0)}
+_UNKNOWN_EVAPORATION = Band(4.0, 8.0, 14.0)
+_USUAL_CHILL_MINUTES = Band(10.0, 25.0, 60.0)
+_MINUTES_PER_HOUR = 60.0
+_HOT_STAND_FROM_C = 80.0
+
+
+def mash_c(facts: Facts) -> Finding | None:
+    """Temperature of the main rest: the longest one."""
+    mash = facts.record.mash
+    if isinstance(mash.at, Reading):
+        says = f"mashed at {show(mash.at, Field.TEMPERATURE)}"
+        return facts.number("mash_c", band_of(mash.at, 1.0), says, ("mash", "at"))
+    rests = [
+        (rest.time.value, index, rest.at)
+        for index, rest in enumerate(mash.rests)
+        if isinstance(rest.at, Reading) and isinstance(rest.time, Reading)
+    ]
+    if not rests:
+        return None
+    _, index, reading = max(rests, key=lambda rest: rest[:2])
+    says = f"longest rest at {show(reading, Field.TEMPERATURE)}"
+    return facts.number("mash_c", band_of(reading, 1.0), says, ("mash", "rests", index))
+
+
+def evaporation_percent_per_h(facts: Facts) -> Finding | None:
+    """How much boiled off in an hour, from the volumes before and after or as noted."""
+    boil = facts.record.boil
+    if isinstance(boil.evaporation, Reading):
+        says = f"{boil.evaporation.typed} an hour boiled off"
+        path = ("boil", "evaporation")
+        return facts.number("evaporation_percent_per_h", band_of(boil.evaporation, 1.0), says, path)
+    before, after, time = boil.volume_before, boil.volume_after, boil.time
+    if isinstance(before, NotLogged) or isinstance(after, NotLogged) or isinstance(time, NotLogged):
+        return None
+    if after.value > before.value or time.value <= 0.0:
+        return None
+
+    def model(*, before_l: float, after_l: float) -> float:
+        return evaporation_of(before_l, min(after_l, before_l), time.value)
+
+    band = facts.model(
+        model,
+        before_l=band_of(before, _KETTLE_ERROR * before.value),
+        after_l=band_of(after, _KETTLE_ERROR * after.value),
+    )
+    says = f"{band.mid:.0f} % an hour boiled off ({before.typed} to {after.typed})"
+    return facts.number("evaporation_percent_per_h", band, says, ("boil", "volume_after"))
+
+
+def hot_stand_minutes(facts: Facts) -> Finding | None:
+    """Minutes at 80 C or hotter after the boil."""
+    stand = facts.record.hot_stand
+    if isinstance(stand.time, NotLogged):
+        return None
+    minutes = stand.time.value * _MINUTES_PER_HOUR
+    if isinstance(stand.at, Reading) and stand.at.high < _HOT_STAND_FROM_C:
+        says = f"stood below {_HOT_STAND_FROM_C:.0f} C"
+        return facts.number("hot_stand_minutes", point(0.0), says, ("hot_stand", "at"))
+    says = f"stood hot for {show(stand.time, Field.DURATION)} after the boil"
+    band = Band(max(minutes - 3.0, 0.0), minutes, minutes + 3.0)
+    return facts.number("hot_stand_minutes", band, says, ("hot_stand", "time"))
+
+
+def dms_ug_per_l(facts: Facts) -> Finding | None:
+    """DMS that malt, boil, stand and cooling leave in the beer."""
+    record, grist = facts.record, _grist_g_per_l(facts)
+    if grist is None or isinstance(record.boil.time, NotLogged):
+        return None
+    stand = record.hot_stand
+    open_kettle = stand.lid == "off"
+    band = facts.model(
+        predict_dms_ug_per_l,
+        **grist,
+        wort_ph=band_of(record.boil.ph, 0.1)
+        if isinstance(record.boil.ph, Reading)
+        else _USUAL_WORT_PH,
+        boil_minutes=point(record.boil.time.value * _MINUTES_PER_HOUR),
+        boiling_c=point(100.0),
+        evaporation_percent_per_h=_evaporation(facts),
+        stand_minutes=point(_minutes(stand.time)),
+        stand_c=point(stand.at.value if isinstance(stand.at, Reading) else 95.0),
+        stand_venting=facts.constants["stand_strip_share"] if open_kettle else point(0.0),
+        chill_minutes=_chill(facts),
+        chilled_to_c=point(20.0),
+    )
+    says = f"malt and boil would leave about {band.mid:.0f} ug/L of DMS"
+    return facts.number("dms_ug_per_l", band, says, ("boil", "time"))
+
+
+def _minutes(time: Reading | NotLogged) -> float:
+    return time.value * _MINUTES_PER_HOUR if isinstance(time, Reading) else 0.0
+
+
+def _chill(facts: Facts) -> Band:
+    time = facts.record.chill.time
+    if isinstance(time, NotLogged):
+        return _USUAL_CHILL_MINUTES
+    minutes = _minutes(time)
+    return Band(max(minutes - 3.0, 1.0), max(minutes, 1.0), minutes + 4.0)
+
+
+def _evaporation(facts: Facts) -> Band:
+    finding = evaporation_percent_per_h(facts)
+    if isinstance(finding, NumberFinding):
+        return finding.band.kept_within(0.5, 25.0)
+    vigour = facts.record.boil.vigour
+    return _USUAL_EVAPORATION[vigour] if isinstance(vigour, str) else _UNKNOWN_EVAPORATION
+
+
+def _grist_g_per_l(facts: Facts) -> dict[str, Band] | None:
+    """Pale lager malt, other pale malt, dark malt and extract in g per litre of wort."""
+    volume, grist = facts.record.volume, facts.record.recipe.fermentables
+    if isinstance(volume, NotLogged) or not grist:
+        return None
+    if any(isinstance(item.amount, NotLogged) for item in grist):
+        return None
+    total_g = sum(item.amount.value for item in grist if isinstance(item.amount, Reading))
+    per_l = total_g / volume.value
+    kinds = {
+        "lager_malt_g_per_l": ("lager malt",),
+        "ale_malt_g_per_l": ("base malt", "wheat malt", "munich malt", "rye malt", "smoked malt"),
+        "dark_malt_g_per_l": ("roasted malt", "crystal malt"),
+        "extract_g_per_l": ("liquid extract", "dry extract"),
+    }
+    return {
+        name: point(per_l * sum(share_of(grist, kind) or 0.0 for kind in group))
+        for name, group in kinds.items()
+    }

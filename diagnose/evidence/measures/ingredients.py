@@ -1,0 +1,192 @@
+"""Measures of how old the ingredients were, and of the hops' bitterness."""
+
+from collections.abc import Mapping
+from datetime import datetime
+
+from diagnose.batch import NotLogged, hours_between, resolved
+from diagnose.batch.ingredients import Fermentable, Hop, Kept
+from diagnose.evidence.facts import Facts, band_of, point
+from diagnose.evidence.finding import Finding, NumberFinding
+from diagnose.process import Band
+from diagnose.process.bitterness import HopCharge, bitterness_ibu
+from diagnose.process.bitterness import bitterness_ratio as ratio_of
+from diagnose.process.hops import PACK_FACTOR, alpha_left_percent
+from diagnose.process.ingredients import SHELF_BY_KIND
+from diagnose.process.ingredients import extract_age_fraction as fraction_of
+from diagnose.units import HOURS_PER_DAY, HOURS_PER_MONTH, Field, Reading, show
+
+_USUAL_CUPBOARD = Band(15.0, 20.0, 25.0)
+_USUAL_HOP_STORE = Band(-18.0, 4.0, 20.0)
+_MALTS = ("base malt", "lager malt", "wheat malt", "munich malt", "crystal malt", "rye malt")
+
+
+def extract_age_fraction(facts: Facts) -> Finding | None:
+    """Age of the oldest extract over its keeping time."""
+    found = [
+        _extract_age(facts, index, item)
+        for index, item in enumerate(facts.record.recipe.fermentables)
+        if item.kind in ("liquid extract", "dry extract")
+    ]
+    return max((one for one in found if one), key=lambda one: one.band.mid, default=None)
+
+
+def _extract_age(facts: Facts, index: int, item: Fermentable) -> NumberFinding | None:
+    months = _age_months(facts, item)
+    if months is None:
+        return None
+    opened, brewed = resolved(facts.record, item.opened), facts.timeline.brewed
+    months_open = hours_between(opened, brewed) / HOURS_PER_MONTH if opened and brewed else 0.0
+    kept = band_of(item.stored_at, 2.0) if isinstance(item.stored_at, Reading) else _USUAL_CUPBOARD
+    sealed = Band(*(max(edge - months_open, 0.0) for edge in (months.low, months.mid, months.high)))
+    band = facts.model(
+        fraction_of,
+        months_sealed=sealed,
+        months_open=point(max(months_open, 0.0)),
+        stored_c=kept,
+        shelf_months=facts.constants[SHELF_BY_KIND[str(item.kind)]],
+    )
+    says = (
+        f"{item.kind} {months.mid:.0f} months old, kept at {show(kept.mid, Field.TEMPERATURE)}: "
+        f"{band.mid:.1f} of its keeping time"
+    )
+    path = ("recipe", "fermentables", index)
+    return facts.number("extract_age_fraction", band, says, path)
+
+
+def malt_age_months(facts: Facts) -> Finding | None:
+    """Age of the oldest malt."""
+    ages = [
+        (months, index)
+        for index, item in enumerate(facts.record.recipe.fermentables)
+        if item.kind in _MALTS and (months := _age_months(facts, item)) is not None
+    ]
+    if not ages:
+        return None
+    months, index = max(ages, key=lambda one: one[0].mid)
+    says = f"oldest malt {months.mid:.0f} months old"
+    return facts.number("malt_age_months", months, says, ("recipe", "fermentables", index))
+
+
+def crushed_malt_months(facts: Facts) -> Finding | None:
+    """How long ago the malt was crushed."""
+    ages = []
+    for index, item in enumerate(facts.record.recipe.fermentables):
+        crushed, brewed = resolved(facts.record, item.crushed), facts.timeline.brewed
+        if isinstance(item.crushed_age, Reading):
+            ages.append((_in_months(item.crushed_age), index))
+        elif crushed is not None and brewed is not None:
+            ages.append((point(max(hours_between(crushed, brewed) / HOURS_PER_MONTH, 0.0)), index))
+    if not ages:
+        return None
+    months, index = max(ages, key=lambda one: one[0].mid)
+    says = f"crushed {show(months.mid * HOURS_PER_MONTH, Field.DURATION)} before brewing"
+    return facts.number("crushed_malt_months", months, says, ("recipe", "fermentables", index))
+
+
+def _age_months(facts: Facts, item: Kept) -> Band | None:
+    if isinstance(item.age, Reading):
+        return _in_months(item.age)
+    packed, brewed = resolved(facts.record, item.packed), facts.timeline.brewed
+    if packed is None or brewed is None:
+        return None
+    return point(max(hours_between(packed, brewed) / HOURS_PER_MONTH, 0.0))
+
+
+def _in_months(age: Reading) -> Band:
+    return Band(*(edge / HOURS_PER_MONTH for edge in (age.low, age.value, age.high)))
+
+
+def hop_alpha_left_percent(facts: Facts) -> Finding | None:
+    """Alpha acid left in the worst-kept hops, as a sign of how stale they are."""
+    found = [_alpha_left(facts, index, hop) for index, hop in enumerate(facts.record.recipe.hops)]
+    return min((one for one in found if one), key=lambda one: one.band.mid, default=None)
+
+
+def _alpha_left(facts: Facts, index: int, hop: Hop) -> NumberFinding | None:
+    months = _age_months(facts, hop)
+    if months is None:
+        return None
+    days = Band(
+        *(e * HOURS_PER_MONTH / HOURS_PER_DAY for e in (months.low, months.mid, months.high))
+    )
+    kept = band_of(hop.stored_at, 2.0) if isinstance(hop.stored_at, Reading) else _USUAL_HOP_STORE
+    if isinstance(hop.pack, NotLogged):
+        tightest, usual = (
+            facts.constants["hop_sf_vacuum_barrier"],
+            facts.constants["hop_sf_airtight"],
+        )
+        pack = Band(tightest.mid, usual.mid, facts.constants["hop_sf_open"].mid)
+    else:
+        pack = facts.constants[PACK_FACTOR[hop.pack]]
+    loss = facts.constants["hop_loss6_typical"]
+    band = facts.model(
+        alpha_left_percent,
+        days=days,
+        stored_c=kept.kept_within(-20.0, 25.0),
+        pack_factor=pack,
+        half_year_loss_percent=loss,
+    ).kept_within(0.0, 100.0)
+    says = (
+        f"hops {months.mid:.0f} months old, kept at {show(kept.mid, Field.TEMPERATURE)}: "
+        f"about {band.mid:.0f} % of their alpha acid left"
+    )
+    return facts.number("hop_alpha_left_percent", band, says, ("recipe", "hops", index))
+
+
+def dry_hop_days(facts: Facts) -> Finding | None:
+    """Longest stay of a dry hop in the beer."""
+    packaged = facts.timeline.packaged
+    stays = []
+    for index, hop in enumerate(facts.record.recipe.hops):
+        if hop.use != "dry hop":
+            continue
+        days = _stay_days(facts, hop, packaged)
+        if days is not None:
+            stays.append((days, index))
+    if not stays:
+        return None
+    days, index = max(stays)
+    says = f"dry hops in the beer for {days:.0f} days"
+    band = Band(max(days - 0.5, 0.0), days, days + 0.5)
+    return facts.number("dry_hop_days", band, says, ("recipe", "hops", index))
+
+
+def _stay_days(facts: Facts, hop: Hop, packaged: datetime | None) -> float | None:
+    if isinstance(hop.steeped, Reading):
+        return hop.steeped.value / HOURS_PER_DAY
+    added = resolved(facts.record, hop.added)
+    if added is None or packaged is None:
+        return None
+    return max(hours_between(added, packaged) / HOURS_PER_DAY, 0.0)
+
+
+def bitterness_ratio(facts: Facts) -> Finding | None:
+    """Calculated bitterness over gravity points."""
+    volume, original = facts.record.volume, facts.record.gravity.original
+    charges = _charges(facts)
+    if charges is None or isinstance(volume, NotLogged) or isinstance(original, NotLogged):
+        return None
+
+    def model(*, constants: Mapping[str, float], original_sg: float) -> float:
+        ibu = bitterness_ibu(
+            charges, wort_sg=original_sg, volume_l=volume.value, constants=constants
+        )
+        return ratio_of(ibu, original_sg)
+
+    band = facts.model(model, original_sg=band_of(original, 0.001))
+    points = 1000.0 * (original.value - 1.0)
+    says = f"about {band.mid * points:.0f} IBU at {original.typed}, {band.mid:.2f} to a point"
+    return facts.number("bitterness_ratio", band, says, ("recipe", "hops"))
+
+
+def _charges(facts: Facts) -> list[HopCharge] | None:
+    charges = []
+    for hop in facts.record.recipe.hops:
+        if hop.use == "dry hop":
+            continue
+        if isinstance(hop.amount, NotLogged) or isinstance(hop.alpha, NotLogged):
+            return None
+        boiled = hop.boiled.value * 60.0 if isinstance(hop.boiled, Reading) else 0.0
+        stood = hop.steeped.value * 60.0 if isinstance(hop.steeped, Reading) else 0.0
+        charges.append(HopCharge(hop.amount.value, hop.alpha.value, boiled, stood))
+    return charges or None

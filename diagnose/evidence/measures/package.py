@@ -1,0 +1,175 @@
+"""Measures of packaging and storage: oxygen, age, light, gas."""
+
+from functools import partial
+
+import numpy as np
+
+from diagnose.batch import NotLogged, hours_between, resolved
+from diagnose.evidence.facts import Facts, band_of, point
+from diagnose.evidence.finding import Finding
+from diagnose.process import Band
+from diagnose.process.light import BRIGHTNESS_BY_LIGHT, FACTOR_BY_GLASS
+from diagnose.process.light import light_dose_klux_h as dose_of
+from diagnose.process.oxygen import PICKUP_BY_FILL
+from diagnose.process.oxygen import packaged_oxygen_mg_per_l as oxygen_of
+from diagnose.process.staling import storage_days_at_20c as stored_days
+from diagnose.units import Field, Reading, show
+
+_HOURS_PER_DAY = 24.0
+_ML_PER_L = 1000.0
+_STORE_ERROR_C = 2.0
+# Empty room over a fill, as a share of the package; practice for bottle and keg.
+_USUAL_HEADSPACE = {
+    "bottle": Band(0.03, 0.05, 0.08),
+    "can": Band(0.02, 0.03, 0.05),
+    "keg": Band(0.02, 0.05, 0.15),
+    "cask": Band(0.02, 0.05, 0.10),
+}
+
+
+def packaged_oxygen_mg_per_l(facts: Facts) -> Finding | None:
+    """Oxygen picked up in filling and left in the headspace, per litre of beer."""
+    packaging = facts.record.packaging
+    dissolved = _dissolved(facts)
+    if dissolved is None or isinstance(packaging.package, NotLogged):
+        return None
+    share = _USUAL_HEADSPACE[packaging.package]
+    if isinstance(packaging.headspace, Reading) and isinstance(packaging.size, Reading):
+        room = packaging.headspace.value / packaging.size.value
+        share = Band(0.8 * room, room, 1.2 * room)
+    headspace = Band(*(_ML_PER_L * part for part in (share.low, share.mid, share.high)))
+    band = facts.model(
+        oxygen_of,
+        dissolved_mg_per_l=dissolved,
+        headspace_ml=headspace,
+        beer_l=point(1.0),
+        air_left_share=_air_left(facts),
+    ).kept_within(0.0, 100.0)
+    purged = {"yes": "purged", "no": "not purged"}.get(str(packaging.purged), "purge not logged")
+    fill = packaging.fill if isinstance(packaging.fill, str) else "fill not logged"
+    says = f"{packaging.package}, {fill}, {purged}: about {band.mid:.1f} mg/L of oxygen packed in"
+    return facts.number("packaged_oxygen_mg_per_l", band, says, ("packaging",))
+
+
+def _dissolved(facts: Facts) -> Band | None:
+    packaging = facts.record.packaging
+    if isinstance(packaging.dissolved_oxygen, Reading):
+        return band_of(packaging.dissolved_oxygen, 0.05)
+    if isinstance(packaging.fill, str):
+        return facts.constants[PICKUP_BY_FILL[packaging.fill]]
+    return None
+
+
+def _air_left(facts: Facts) -> Band:
+    purged = facts.record.packaging.purged
+    unpurged, clean = facts.constants["air_left_unpurged"], facts.constants["air_left_purged"]
+    if isinstance(purged, NotLogged):
+        return Band(clean.low, 0.5 * (clean.mid + unpurged.mid), unpurged.high)
+    return clean if purged == "yes" else unpurged
+
+
+def days_since_packaging(facts: Facts) -> Finding | None:
+    """Days in the package up to the last tasting."""
+    packaged, tasted = facts.timeline.packaged, facts.timeline.last_tasted
+    if packaged is None or tasted is None or tasted < packaged:
+        return None
+    days = hours_between(packaged, tasted) / _HOURS_PER_DAY
+    says = f"tasted {days:.0f} days after packaging"
+    return facts.number("days_since_packaging", point(days), says, ("tastings",))
+
+
+def storage_days_at_20c(facts: Facts) -> Finding | None:
+    """Days in the package, counted at 20 C, over every stretch of storage."""
+    stretches = _stretches(facts)
+    if not stretches:
+        return None
+    hours = np.concatenate([np.array([start, end]) for start, end, _ in stretches])
+    store_c = np.concatenate([np.array([kept, kept]) for _, _, kept in stretches])
+    shift = Band(-_STORE_ERROR_C, 0.0, _STORE_ERROR_C)
+    band = facts.model(partial(stored_days, hours, store_c), shift_c=shift)
+    days = sum(end - start for start, end, _ in stretches) / _HOURS_PER_DAY
+    mean_c = sum((end - start) * kept for start, end, kept in stretches) / (days * _HOURS_PER_DAY)
+    says = (
+        f"stored {days:.0f} days at {show(mean_c, Field.TEMPERATURE)} on average, "
+        f"worth {band.mid:.0f} days at 20 C"
+    )
+    return facts.number("storage_days_at_20c", band, says, ("storage",))
+
+
+def _stretches(facts: Facts) -> list[tuple[float, float, float]]:
+    """(start hour, end hour, C) of every stretch of storage, one after the other."""
+    stretches: list[tuple[float, float, float]] = []
+    clock = 0.0
+    for index, stretch in enumerate(facts.record.storage):
+        if isinstance(stretch.at, NotLogged):
+            continue
+        hours = _length_hours(facts, index)
+        if hours is None or hours <= 0.0:
+            continue
+        stretches.append((clock, clock + hours, stretch.at.value))
+        clock += hours
+    return stretches
+
+
+def _length_hours(facts: Facts, index: int) -> float | None:
+    """How long a stretch lasted: as noted, else to the next stretch or the last tasting."""
+    storage = facts.record.storage
+    noted = storage[index].time
+    if isinstance(noted, Reading):
+        return noted.value
+    start = resolved(facts.record, storage[index].since)
+    if start is None and index == 0:
+        start = facts.timeline.packaged
+    following = [resolved(facts.record, stretch.since) for stretch in storage[index + 1 :]]
+    ends = [when for when in (*following, facts.timeline.last_tasted) if when is not None]
+    return hours_between(start, ends[0]) if start is not None and ends else None
+
+
+def light_dose_klux_h(facts: Facts) -> Finding | None:
+    """Light that reached the beer through its glass."""
+    total, said = Band(0.0, 0.0, 0.0), []
+    for stretch in facts.record.storage:
+        if isinstance(stretch.light, NotLogged):
+            continue
+        hours = _light_hours(stretch.light, stretch.light_time, stretch.time)
+        if hours is None:
+            continue
+        dose = _dose(facts, stretch.light, hours)
+        if dose is None:
+            return None
+        total = Band(total.low + dose.low, total.mid + dose.mid, total.high + dose.high)
+        said.append(stretch.light)
+    if not said:
+        return None
+    glass = facts.record.packaging.glass
+    holder = f"{glass} glass" if isinstance(glass, str) and glass != "none" else "no glass"
+    says = f"stood in {', '.join(dict.fromkeys(said))}, {holder}: about {total.mid:.1f} klux h"
+    return facts.number("light_dose_klux_h", total, says, ("storage",))
+
+
+def _light_hours(light: str, lit: Reading | NotLogged, stayed: Reading | NotLogged) -> Band | None:
+    if light == "dark":
+        return point(0.0)
+    if isinstance(lit, Reading):
+        return band_of(lit, 0.1 * lit.value)
+    # Without a note of the hours, a lit place is lit for a third of the stay, give or take.
+    return (
+        Band(*(s * stayed.value for s in (0.1, 0.33, 0.5))) if isinstance(stayed, Reading) else None
+    )
+
+
+def _dose(facts: Facts, light: str, hours: Band) -> Band | None:
+    packaging = facts.record.packaging
+    glass = packaging.glass
+    if isinstance(glass, NotLogged):
+        glass = "none" if packaging.package in ("keg", "can", "cask") else glass
+    if light == "dark" or glass == "none":
+        return point(0.0)
+    if isinstance(glass, NotLogged):
+        return None
+    return facts.model(
+        dose_of,
+        brightness_lux=facts.constants[BRIGHTNESS_BY_LIGHT[light]],
+        hours=hours,
+        glass_factor=facts.constants[FACTOR_BY_GLASS[glass]],
+    )

@@ -1,0 +1,147 @@
+"""Measures of the yeast and air at pitching, and of the attenuation that came of it."""
+
+from diagnose.batch import NotLogged, hours_between, resolved
+from diagnose.evidence.facts import Facts, band_of, point
+from diagnose.evidence.finding import Finding
+from diagnose.process import Band
+from diagnose.process.aeration import SHARE_BY_METHOD
+from diagnose.process.aeration import oxygen_at_pitch_mg_per_l as oxygen_of
+from diagnose.process.attenuation import apparent_attenuation_percent
+from diagnose.process.mash import expected_attenuation_percent
+from diagnose.process.pitch import (
+    living_from_dry_billion,
+    living_from_liquid_billion,
+    living_from_slurry_billion,
+)
+from diagnose.process.pitch import pitch_ratio as ratio_of
+from diagnose.units import HOURS_PER_MONTH, Reading, plato_from_gravity
+
+_USUAL_STORE = Band(2.0, 4.0, 8.0)
+_USUAL_ROOM_WORT = Band(16.0, 20.0, 24.0)
+_WEEKS_PER_MONTH = 52.18 / 12.0
+_HYDROMETER_SG = 0.001
+
+
+def pitch_ratio(facts: Facts) -> Finding | None:
+    """Living cells over cells needed."""
+    living, original = _living_billion(facts), facts.record.gravity.original
+    volume, yeast = facts.record.volume, facts.beer.yeast
+    if living is None or isinstance(original, NotLogged) or isinstance(volume, NotLogged):
+        return None
+    rate = facts.constants["pitch_lager" if yeast and yeast.id == "lager" else "pitch_ale"]
+    band = facts.model(
+        ratio_of,
+        living_billion=living,
+        volume_l=band_of(volume, 0.03 * volume.value),
+        extract_p=_plato(original),
+        rate_million_per_ml_p=rate,
+    )
+    kind = "lager" if yeast and yeast.id == "lager" else "ale"
+    says = (
+        f"about {living.mid:.0f} billion living cells, {band.mid:.1f} times what {kind} wort needs"
+    )
+    return facts.number("pitch_ratio", band, says, ("pitch", "yeast"))
+
+
+def _plato(original: Reading) -> Band:
+    band = band_of(original, _HYDROMETER_SG)
+    return Band(*(plato_from_gravity(edge) for edge in (band.low, band.mid, band.high)))
+
+
+def _living_billion(facts: Facts) -> Band | None:
+    yeast = facts.record.pitch.yeast
+    if isinstance(yeast.cells, Reading) and isinstance(yeast.form, NotLogged):
+        return band_of(yeast.cells, 0.2 * yeast.cells.value)
+    months = _age_months(facts)
+    if months is None:
+        return None
+    store = band_of(yeast.stored_at, 1.0) if isinstance(yeast.stored_at, Reading) else _USUAL_STORE
+    return _from_pack(facts, months, store)
+
+
+def _from_pack(facts: Facts, months: Band, store: Band) -> Band | None:
+    yeast = facts.record.pitch.yeast
+    if yeast.form == "dry" and isinstance(yeast.amount, Reading):
+        return facts.model(
+            living_from_dry_billion,
+            yeast_g=band_of(yeast.amount),
+            age_months=months,
+            stored_c=store,
+        )
+    if yeast.form == "liquid" and isinstance(yeast.cells, Reading):
+        cells = band_of(yeast.cells)
+        return facts.model(
+            living_from_liquid_billion, packed_billion=cells, age_months=months, stored_c=store
+        )
+    if yeast.form == "slurry" and isinstance(yeast.volume, Reading):
+        millilitres = 1000.0 * yeast.volume.value
+        weeks = Band(*(edge * _WEEKS_PER_MONTH for edge in (months.low, months.mid, months.high)))
+        volume = Band(0.7 * millilitres, millilitres, 1.3 * millilitres)
+        return facts.model(
+            living_from_slurry_billion, slurry_ml=volume, age_weeks=weeks, stored_c=store
+        )
+    return None
+
+
+def _age_months(facts: Facts) -> Band | None:
+    yeast = facts.record.pitch.yeast
+    if isinstance(yeast.age, Reading):
+        band = band_of(yeast.age)
+        return Band(*(edge / HOURS_PER_MONTH for edge in (band.low, band.mid, band.high)))
+    packed, pitched = resolved(facts.record, yeast.packed), facts.timeline.pitched
+    if packed is None or pitched is None:
+        return None
+    return point(max(hours_between(packed, pitched) / HOURS_PER_MONTH, 0.0))
+
+
+def oxygen_at_pitch_mg_per_l(facts: Facts) -> Finding | None:
+    """Oxygen in the wort at pitching, as measured or from the way of aerating."""
+    oxygen = facts.record.pitch.oxygen
+    if isinstance(oxygen.dissolved, Reading):
+        says = f"{oxygen.dissolved.typed} of oxygen measured in the wort"
+        path = ("pitch", "oxygen", "dissolved")
+        return facts.number("oxygen_at_pitch_mg_per_l", band_of(oxygen.dissolved, 0.5), says, path)
+    original = facts.record.gravity.original
+    if isinstance(oxygen.method, NotLogged):
+        return None
+    wort_c = facts.record.pitch.at
+    band = facts.model(
+        oxygen_of,
+        wort_c=band_of(wort_c, 1.0) if isinstance(wort_c, Reading) else _USUAL_ROOM_WORT,
+        extract_p=_plato(original) if isinstance(original, Reading) else Band(10.0, 12.0, 15.0),
+        saturation_share=facts.constants[SHARE_BY_METHOD[oxygen.method]],
+    )
+    says = f"wort aerated: {oxygen.method}, about {band.mid:.0f} mg/L of oxygen"
+    return facts.number("oxygen_at_pitch_mg_per_l", band, says, ("pitch", "oxygen", "method"))
+
+
+def attenuation_gap(facts: Facts) -> Finding | None:
+    """Apparent attenuation less what yeast family and mash would give."""
+    gravity, yeast = facts.record.gravity, facts.beer.yeast
+    if yeast is None or isinstance(gravity.original, NotLogged):
+        return None
+    if isinstance(gravity.final, NotLogged):
+        return None
+    got = apparent_attenuation_percent(gravity.original.value, gravity.final.value)
+    wanted = _expected(
+        facts, Band(yeast.attenuation.low, yeast.attenuation.value, yeast.attenuation.high)
+    )
+    # A point of gravity on either reading is worth about two points of attenuation.
+    band = Band(got - wanted.high - 2.0, got - wanted.mid, got - wanted.low + 2.0)
+    says = (
+        f"{gravity.original.typed} to {gravity.final.typed} is {got:.0f} % apparent attenuation; "
+        f"{yeast.name} yeast and this mash would give {wanted.low:.0f} to {wanted.high:.0f} %"
+    )
+    return facts.number("attenuation_gap", band, says, ("gravity", "final"))
+
+
+def _expected(facts: Facts, yeast: Band) -> Band:
+    mash = facts.record.mash.at
+    if not isinstance(mash, Reading):
+        return yeast
+    return facts.model(
+        expected_attenuation_percent,
+        yeast_percent=yeast,
+        mash_c=band_of(mash, 1.0).kept_within(62.0, 80.0),
+        correction_points=point(0.0),
+    )

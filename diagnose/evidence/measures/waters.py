@@ -1,0 +1,192 @@
+"""Measures of every water that touched wort, beer or kit."""
+
+from functools import partial
+
+from diagnose.batch import NotLogged
+from diagnose.batch.ingredients import Salt, Water
+from diagnose.evidence.facts import Facts, band_of, point
+from diagnose.evidence.finding import Finding
+from diagnose.process import Band
+from diagnose.process.salts import UNKNOWN_FORMS, ions_mg_per_l
+from diagnose.units import Reading
+
+_PURE = ("distilled", "reverse osmosis", "rain")
+_FULLY_REMOVES = {"metabisulfite", "ascorbic acid", "carbon filter"}
+_REMOVES_CHLORINE_ONLY = {"boiled", "stood overnight"}
+_WORST_FIRST = ("chloramine", "chlorine", "none")
+# What a supply usually carries where no figure is logged, mg/L; judgement within the legal limit.
+_USUAL_DOSE = {
+    "none": Band(0.0, 0.0, 0.0),
+    "chlorine": Band(0.2, 0.4, 1.0),
+    "chloramine": Band(0.5, 2.0, 4.0),
+}
+_SPREAD_OF_A_REPORT = 0.2
+
+
+def water_disinfectant(facts: Facts) -> Finding | None:
+    """The worst disinfectant in any water used."""
+    known = [(_disinfectant(water), index) for index, water in enumerate(facts.record.water)]
+    told = [(word, index) for word, index in known if word is not None]
+    if not told:
+        return None
+    word, index = min(told, key=lambda one: _WORST_FIRST.index(one[0]))
+    says = "no disinfectant in the water" if word == "none" else f"the water carries {word}"
+    return facts.word("water_disinfectant", word, says, ("water", index, "disinfectant"))
+
+
+def _disinfectant(water: Water) -> str | None:
+    if isinstance(water.disinfectant, str):
+        return water.disinfectant
+    return "none" if water.source in _PURE else None
+
+
+def disinfectant_treated(facts: Facts) -> Finding | None:
+    """Whether every disinfected water was treated so that it helps."""
+    waters = [
+        (_is_treated(water), index)
+        for index, water in enumerate(facts.record.water)
+        if _disinfectant(water) in ("chlorine", "chloramine")
+    ]
+    known = [(treated, index) for treated, index in waters if treated is not None]
+    if not known:
+        return None
+    states = {treated for treated, _ in known}
+    value = "part" if len(states) > 1 else "yes" if states == {True} else "no"
+    says = {
+        "yes": "every disinfected water was treated",
+        "part": "some disinfected water was treated and some was not",
+        "no": "disinfected water was used as it came",
+    }[value]
+    return facts.word("disinfectant_treated", value, says, ("water", known[-1][1], "treatment"))
+
+
+def _is_treated(water: Water) -> bool | None:
+    if isinstance(water.treatment, NotLogged):
+        return None
+    if water.treatment in _FULLY_REMOVES:
+        return True
+    return water.treatment in _REMOVES_CHLORINE_ONLY and water.disinfectant == "chlorine"
+
+
+def water_chlorine_mg_per_l(facts: Facts) -> Finding | None:
+    """Disinfectant left in the worst water, measured or as such a supply usually carries."""
+    doses = [
+        (dose, index)
+        for index, water in enumerate(facts.record.water)
+        if (dose := _chlorine(water)) is not None
+    ]
+    if not doses:
+        return None
+    band, index = max(doses, key=lambda one: one[0].mid)
+    water = facts.record.water[index]
+    use = f" ({water.used_for})" if isinstance(water.used_for, str) else ""
+    if band.high == 0.0:
+        says = f"no chlorine left in the water{use}"
+    else:
+        says = f"about {band.mid:.1f} mg/L of chlorine in the worst water{use}"
+    return facts.number("water_chlorine_mg_per_l", band, says, ("water", index))
+
+
+def _chlorine(water: Water) -> Band | None:
+    disinfectant, treated = _disinfectant(water), _is_treated(water)
+    if treated:
+        return point(0.0)
+    if isinstance(water.chlorine, Reading):
+        return band_of(water.chlorine, 0.1).kept_within(0.0, 20.0)
+    if disinfectant is None or (treated is None and disinfectant != "none"):
+        return None
+    return _USUAL_DOSE[disinfectant]
+
+
+def _ion(facts: Facts, ion: str) -> Finding | None:
+    """An ion of the water with its salts; open where the supply's own share is not known."""
+    base = _supply(facts, ion)
+    added = _from_salts(facts, ion)
+    if base is None or added is None:
+        return None
+    band = Band(base.low + added.low, base.mid + added.mid, base.high + added.high)
+    says = f"about {band.mid:.0f} mg/L of {ion} in the brewing water"
+    if added.mid > 0.0:
+        says += f", {added.mid:.0f} of it from salts"
+    return facts.number(f"{ion}_mg_per_l", band, says, ("water",))
+
+
+def sulfate_mg_per_l(facts: Facts) -> Finding | None:
+    """Sulfate in the brewing water."""
+    return _ion(facts, "sulfate")
+
+
+def chloride_mg_per_l(facts: Facts) -> Finding | None:
+    """Chloride in the brewing water."""
+    return _ion(facts, "chloride")
+
+
+def sodium_mg_per_l(facts: Facts) -> Finding | None:
+    """Sodium in the brewing water."""
+    return _ion(facts, "sodium")
+
+
+def iron_mg_per_l(facts: Facts) -> Finding | None:
+    """Iron in the worst water, as reported."""
+    reported = [
+        (water.iron, index)
+        for index, water in enumerate(facts.record.water)
+        if isinstance(water.iron, Reading)
+    ]
+    if not reported:
+        return None
+    reading, index = max(reported, key=lambda one: one[0].value)
+    says = f"{reading.typed} of iron in the water"
+    return facts.number("iron_mg_per_l", band_of(reading), says, ("water", index, "iron"))
+
+
+def _supply(facts: Facts, ion: str) -> Band | None:
+    known = []
+    for water in facts.record.water:
+        reading = getattr(water, ion)
+        if isinstance(reading, Reading):
+            known.append(band_of(reading, _SPREAD_OF_A_REPORT * reading.value))
+        elif water.source in _PURE:
+            known.append(Band(0.0, 1.0, 10.0))
+    return max(known, key=lambda band: band.mid, default=None)
+
+
+def _from_salts(facts: Facts, ion: str) -> Band | None:
+    total = Band(0.0, 0.0, 0.0)
+    if not facts.record.salts:
+        return total
+    volume = facts.record.volume
+    if isinstance(volume, NotLogged):
+        return None
+    for salt in facts.record.salts:
+        rise = _rise(facts, salt, (ion, volume.value))
+        if rise is None:
+            return None
+        total = Band(total.low + rise.low, total.mid + rise.mid, total.high + rise.high)
+    return total
+
+
+def _rise(facts: Facts, salt: Salt, into: tuple[str, float]) -> Band | None:
+    """What one salt adds of one ion [mg/L], over every form it may have and the scale's error."""
+    (ion, volume_l), amount = into, salt.amount
+    if isinstance(amount, NotLogged) or isinstance(salt.salt, NotLogged):
+        return None
+    error_g = (
+        salt.scale_step.value / 2.0 if isinstance(salt.scale_step, Reading) else 0.05 * amount.value
+    )
+    weighed = band_of(amount, error_g).kept_within(0.0, 1e4)
+    forms = UNKNOWN_FORMS.get(salt.salt, (salt.salt,))
+    rises = [_rise_of_form(facts, (form, ion), (weighed, volume_l)) for form in forms]
+    low, high = min(rise.low for rise in rises), max(rise.high for rise in rises)
+    return Band(low, sum(rise.mid for rise in rises) / len(rises), high)
+
+
+def _rise_of_form(facts: Facts, what: tuple[str, str], dose: tuple[Band, float]) -> Band:
+    (form, ion), (weighed, volume_l) = what, dose
+    ions = partial(ions_mg_per_l, form)
+    return facts.model(
+        lambda *, constants, salt_g: ions(salt_g=salt_g, water_l=volume_l, constants=constants).get(
+            ion, 0.0
+        ),
+        salt_g=weighed,
+    )

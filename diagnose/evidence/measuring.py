@@ -1,0 +1,112 @@
+"""All measures of a batch."""
+
+from collections.abc import Callable
+from typing import Final
+
+from diagnose.batch import Batch, timeline_of
+from diagnose.batch.probe import ProbeLog
+from diagnose.evidence.beer import beer_of
+from diagnose.evidence.facts import Facts
+from diagnose.evidence.finding import Finding, OutsideFinding
+from diagnose.evidence.measures import (
+    as_recorded,
+    fermentation,
+    gas,
+    grist,
+    hot_side,
+    ingredients,
+    package,
+    pitching,
+    waters,
+)
+from diagnose.knowledge import RuleBase
+from diagnose.process import Band, OutsideValidity
+
+Measuring = Callable[[Facts], Finding | None]
+
+COMPUTED: Final[tuple[Measuring, ...]] = (
+    fermentation.early_beer_c,
+    fermentation.early_excess_c,
+    fermentation.peak_beer_c,
+    fermentation.diacetyl_half_lives,
+    fermentation.days_on_yeast_after_final,
+    fermentation.yeast_contact_days_at_20c,
+    fermentation.gravity_drop_after_final,
+    fermentation.ph_drop_after_final,
+    pitching.pitch_ratio,
+    pitching.oxygen_at_pitch_mg_per_l,
+    pitching.attenuation_gap,
+    hot_side.mash_c,
+    hot_side.evaporation_percent_per_h,
+    hot_side.hot_stand_minutes,
+    hot_side.dms_ug_per_l,
+    ingredients.extract_age_fraction,
+    ingredients.malt_age_months,
+    ingredients.crushed_malt_months,
+    ingredients.hop_alpha_left_percent,
+    ingredients.dry_hop_days,
+    ingredients.bitterness_ratio,
+    package.packaged_oxygen_mg_per_l,
+    package.storage_days_at_20c,
+    package.days_since_packaging,
+    package.light_dose_klux_h,
+    gas.carbonation_volumes,
+    waters.water_disinfectant,
+    waters.disinfectant_treated,
+    waters.water_chlorine_mg_per_l,
+    waters.sulfate_mg_per_l,
+    waters.chloride_mg_per_l,
+    waters.sodium_mg_per_l,
+    waters.iron_mg_per_l,
+    grist.has_extract,
+    grist.extract_form,
+    grist.pale_lager_malt_share,
+    grist.smoked_malt,
+    as_recorded.souring_on_purpose,
+    as_recorded.yeast_family,
+    as_recorded.bleach_used,
+    as_recorded.line_cleaned,
+    as_recorded.dry_hopped,
+    as_recorded.mash_scorch_signs,
+    as_recorded.open_transfer,
+    as_recorded.glass_colour,
+)
+
+
+def measure_ids() -> tuple[str, ...]:
+    """Ids of every measure that can be computed."""
+    entries = (entry.measure for entry in as_recorded.ENTRIES)
+    return (*entries, *(function.__name__ for function in COMPUTED))
+
+
+def measure_batch(rules: RuleBase, batch: Batch, log: ProbeLog | None) -> dict[str, Finding]:
+    """Every measure the record and the probe log give, by id, in the rule base's order.
+
+    Args:
+        rules: its constants feed the process models; its styles and yeasts name the beer.
+        batch: the record.
+        log: the probe log, where there is one.
+
+    Raises:
+        UnusableInput: the record names a style or yeast the rule base does not know.
+    """
+    constants = {key: Band(c.low, c.value, c.high) for key, c in rules.constants.items()}
+    facts = Facts(batch, timeline_of(batch.record), log, beer_of(rules, batch), constants)
+    found: dict[str, Finding] = {}
+    for entry in as_recorded.ENTRIES:
+        finding = entry(facts)
+        if finding is not None:
+            found[entry.measure] = finding
+    for function in COMPUTED:
+        computed = _computed(function, facts)
+        if computed is not None:
+            found[function.__name__] = computed
+    return {key: found[key] for key in rules.measures if key in found}
+
+
+def _computed(function: Measuring, facts: Facts) -> Finding | None:
+    """The finding, or that the model does not cover this batch."""
+    try:
+        return function(facts)
+    except OutsideValidity as error:
+        return OutsideFinding(function.__name__, str(error), facts.batch.document.name)

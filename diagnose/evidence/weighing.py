@@ -1,0 +1,100 @@
+"""Findings to weights of evidence: an indicator's curve, integrated over the finding's range."""
+
+import math
+from itertools import pairwise
+
+from diagnose.evidence.finding import ClassFinding, Finding, NumberFinding
+from diagnose.knowledge import Cause, Circumstance, CircumstanceShares, Indicator, Measure, RuleBase
+from diagnose.process import Band
+
+# Points at which a curve is read over a range: quantile midpoints of a triangular spread.
+QUANTILES = 64
+
+
+def decibans_of(indicator: Indicator, finding: Finding) -> float:
+    """What a finding weighs for the indicator's cause, in decibans; 0 when it cannot say."""
+    if isinstance(finding, ClassFinding):
+        return indicator.values.get(finding.value, 0.0)
+    if isinstance(finding, NumberFinding):
+        return integrated(indicator.curve, finding.band)
+    return 0.0
+
+
+def integrated(curve: tuple[tuple[float, float], ...], band: Band) -> float:
+    """The weight of evidence of an uncertain value, in decibans.
+
+    The likelihood ratio (not its logarithm) is averaged over a triangular spread from the
+    band's low to its high with its peak at mid, so a value that may lie on either side of a
+    limit says little.
+
+    Args:
+        curve: (value, decibans) points, straight between, flat outside.
+        band: the value's range.
+    """
+    if band.high <= band.low:
+        return read_curve(curve, band.mid)
+    points = (_quantile(band, (index + 0.5) / QUANTILES) for index in range(QUANTILES))
+    ratios = [10.0 ** (read_curve(curve, point) / 10.0) for point in points]
+    return 10.0 * math.log10(math.fsum(ratios) / QUANTILES)
+
+
+def read_curve(curve: tuple[tuple[float, float], ...], value: float) -> float:
+    """The curve at one value, in decibans."""
+    if value <= curve[0][0]:
+        return curve[0][1]
+    for (left, low), (right, high) in pairwise(curve):
+        if value <= right:
+            return low + (high - low) * (value - left) / (right - left)
+    return curve[-1][1]
+
+
+def _quantile(band: Band, share: float) -> float:
+    width = band.high - band.low
+    rise = (band.mid - band.low) / width
+    if share < rise:
+        return band.low + math.sqrt(share * width * (band.mid - band.low))
+    return band.high - math.sqrt((1.0 - share) * width * (band.high - band.mid))
+
+
+def circumstance_decibans(
+    table: CircumstanceShares, circumstance: Circumstance, value: str
+) -> float:
+    """What a value of a circumstance weighs [decibans]: its share under the cause over its base."""
+    return 10.0 * math.log10(table.shares[value] / circumstance.values[value].share)
+
+
+def cause_is_possible(cause: Cause, findings: dict[str, Finding]) -> bool:
+    """False when a finding rules the cause out; an unlogged measure leaves it possible."""
+    for condition in cause.possible_when:
+        finding = findings.get(condition.measure)
+        if isinstance(finding, ClassFinding) and finding.value not in condition.any_of:
+            return False
+    return True
+
+
+def typical_finding(measure: Measure, value: float | str) -> Finding:
+    """The finding an answer to the measure's question would give."""
+    if measure.classes:
+        return ClassFinding(measure.id, str(value), str(value), "")
+    point = float(value)
+    return NumberFinding(measure.id, Band(point, point, point), f"{point:g} {measure.unit}", "")
+
+
+def happened_by(rules: RuleBase, finding: Finding) -> dict[str, float]:
+    """What one finding weighs for every cause that listens to its measure, in decibans."""
+    weights = {}
+    for card_id, cause in rules.causes.items():
+        for indicator in cause.indicators:
+            if indicator.measure == finding.measure:
+                weights[card_id] = decibans_of(indicator, finding)
+    return weights
+
+
+def responsible_by(rules: RuleBase, circumstance: str, value: str) -> dict[str, float]:
+    """What one circumstance weighs for every cause that is told by it, in decibans."""
+    card = rules.circumstances[circumstance]
+    return {
+        card_id: circumstance_decibans(cause.circumstances[circumstance], card, value)
+        for card_id, cause in rules.causes.items()
+        if circumstance in cause.circumstances
+    }

@@ -1,0 +1,45 @@
+"""When, where and in which packages the fault shows, as told beside the flavour words."""
+
+from collections.abc import Mapping, Sequence
+
+from diagnose.flavour.denial import Verdict
+from diagnose.flavour.meaning import Role
+from diagnose.flavour.piece import Piece, clauses
+
+_TELLING = (Role.CIRCUMSTANCE, Role.DURATION)
+
+
+def circumstances(pieces: Sequence[Piece], verdicts: Mapping[int, Verdict]) -> dict[str, str]:
+    """Circumstance -> value, as far as the sentence says so without contradicting itself.
+
+    What stands in a clause about sound beer ("fine at bottling") says nothing of the fault. A
+    set phrase outweighs a length of time ("after 4 days in the fermenter").
+    """
+    told = [pieces[at] for at in _of_the_fault(pieces, verdicts) if pieces[at].meaning.value]
+    found: dict[str, str] = {}
+    for role in _TELLING:
+        said = {p.meaning.value for p in told if p.role is role}
+        pairs = sorted(tuple(value.split("=", 1)) for value in said)
+        names = [name for name, _ in pairs]
+        for name, value in pairs:
+            if names.count(name) == 1:
+                found.setdefault(name, value)
+    return found
+
+
+def _of_the_fault(pieces: Sequence[Piece], verdicts: Mapping[int, Verdict]) -> list[int]:
+    kept: list[int] = []
+    for start, end in clauses(pieces):
+        here = range(start, end)
+        told = [at for at in here if pieces[at].role in _TELLING]
+        if told and not _of_sound_beer(pieces, here, verdicts):
+            fading = any(pieces[at].meaning.value == "course=fades" for at in told)
+            kept += [at for at in told if not (fading and pieces[at].role is Role.DURATION)]
+    return kept
+
+
+def _of_sound_beer(pieces: Sequence[Piece], here: range, verdicts: Mapping[int, Verdict]) -> bool:
+    states = [verdicts[at].absent for at in here if at in verdicts]
+    if states:
+        return all(states)
+    return any(pieces[at].role in (Role.FINE, Role.NEGATION) for at in here)

@@ -1,0 +1,1 @@
+"""Exact inference over causes, compounds and descriptors."""

@@ -1,0 +1,52 @@
+"""Every piece of evidence weighed for every cause, by leaving it out and solving again."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from diagnose.evidence.pieces import Evidence
+from diagnose.inference.network import Floats, Network
+from diagnose.inference.posterior import Posterior, solve
+
+_FLOOR = 1e-15
+
+
+@dataclass(frozen=True)
+class Explanation:
+    """The posterior, and what each piece moves.
+
+    `keys` are the evidence's pieces as (kind, key); `decibans` (pieces, groups, causes) is how
+    much the odds of responsibility rise because of the piece; `together` (groups, causes) the
+    same for all pieces but the reported words at once.
+    """
+
+    posterior: Posterior
+    keys: tuple[tuple[str, str], ...]
+    decibans: Floats
+    together: Floats
+
+
+def explain(network: Network, evidence: Evidence) -> Explanation:
+    """Solve once with everything, once without each piece and once on the words alone.
+
+    Args:
+        network: the network.
+        evidence: what is known.
+    """
+    words = Evidence(
+        tuple(piece for piece in evidence.pieces if piece.kind == "word"), evidence.impossible
+    )
+    without = [evidence.without(piece.key) for piece in evidence.pieces]
+    posterior = solve(network, [evidence, *without, words])
+    log_odds = _decibans(posterior.responsible)
+    return Explanation(
+        posterior=posterior,
+        keys=tuple((piece.kind, piece.key) for piece in evidence.pieces),
+        decibans=log_odds[0] - log_odds[1:-1],
+        together=log_odds[0] - log_odds[-1],
+    )
+
+
+def _decibans(probability: Floats) -> Floats:
+    clipped = np.clip(probability, _FLOOR, 1.0 - _FLOOR)
+    return 10.0 * np.log10(clipped / (1.0 - clipped))

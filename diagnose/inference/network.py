@@ -1,0 +1,90 @@
+"""The three-layer noisy-OR network as plain arrays, for one yeast family and style."""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from diagnose.knowledge import RuleBase
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Network:
+    """Causes, compounds and descriptors with everything that joins them.
+
+    Shapes, with n causes, m compounds and d descriptors: `base_rate` (n,), `strength` (n, m),
+    `expected` and `unexplained` (m,), `gives` (m, d), `wrong_word` (d,); all probabilities.
+    `expected` is what yeast and style bring by themselves; `unexplained` is the leak from
+    what the rule base does not know. A strength of 0 means no link.
+    """
+
+    causes: tuple[str, ...]
+    compounds: tuple[str, ...]
+    descriptors: tuple[str, ...]
+    base_rate: Floats
+    strength: Floats
+    expected: Floats
+    unexplained: Floats
+    gives: Floats
+    wrong_word: Floats
+
+    @cached_property
+    def cause_index(self) -> dict[str, int]:
+        """Position of each cause."""
+        return {name: index for index, name in enumerate(self.causes)}
+
+    @cached_property
+    def compound_index(self) -> dict[str, int]:
+        """Position of each compound."""
+        return {name: index for index, name in enumerate(self.compounds)}
+
+    @cached_property
+    def descriptor_index(self) -> dict[str, int]:
+        """Position of each descriptor."""
+        return {name: index for index, name in enumerate(self.descriptors)}
+
+
+def network_of(rules: RuleBase, yeast: str | None, style: str | None) -> Network:
+    """The network of a rule base in a beer of this yeast family and style.
+
+    Args:
+        rules: the rule base.
+        yeast: id of the yeast family; None where it is not known: the families' mean is used.
+        style: id of the style; None where it is not known: the style then brings nothing.
+    """
+    causes, compounds = tuple(sorted(rules.causes)), tuple(sorted(rules.compounds))
+    descriptors = tuple(sorted(rules.descriptors))
+    strength = np.zeros((len(causes), len(compounds)))
+    gives = np.zeros((len(compounds), len(descriptors)))
+    cause_at = {name: index for index, name in enumerate(causes)}
+    word_at = {name: index for index, name in enumerate(descriptors)}
+    for j, name in enumerate(compounds):
+        card = rules.compounds[name]
+        for cause, number in card.made_by.items():
+            strength[cause_at[cause], j] = number.value
+        for word, number in card.gives.items():
+            gives[j, word_at[word]] = number.value
+    return Network(
+        causes=causes,
+        compounds=compounds,
+        descriptors=descriptors,
+        base_rate=np.array([rules.causes[name].base_rate.value for name in causes]),
+        strength=strength,
+        expected=np.array([_expected(rules, name, yeast, style) for name in compounds]),
+        unexplained=np.array([rules.compounds[n].brings.unexplained.value for n in compounds]),
+        gives=gives,
+        wrong_word=np.array([rules.descriptors[name].wrong_word.value for name in descriptors]),
+    )
+
+
+def _expected(rules: RuleBase, compound: str, yeast: str | None, style: str | None) -> float:
+    brings = rules.compounds[compound].brings
+    if yeast is not None:
+        by_yeast = brings.yeast[yeast].value if yeast in brings.yeast else 0.0
+    else:
+        by_yeast = sum(number.value for number in brings.yeast.values()) / len(rules.yeasts)
+    by_style = brings.style[style].value if style in brings.style else 0.0
+    return 1.0 - (1.0 - by_yeast) * (1.0 - by_style)

@@ -1,0 +1,192 @@
+"""In which order compounds and words enter and leave the sweep, so that few are open at once."""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+
+from diagnose.errors import FaultwortError
+from diagnose.inference.network import Network
+
+WIDEST = 22
+CHEAP_CELLS = 2**13
+Kind = Literal["open", "cause", "close", "open_word", "close_word"]
+
+
+class QueryTooWide(FaultwortError):
+    """So many flavours hang together that an exact answer would not fit in memory."""
+
+
+@dataclass(frozen=True)
+class Step:
+    """One step of the sweep: open or close a compound or a word, or let a cause act."""
+
+    kind: Kind
+    index: int
+
+
+@dataclass(frozen=True)
+class Plan:
+    """The steps, and what one scenario costs.
+
+    `width` is the greatest number of variables that are open at once; `cells` the sizes of the
+    states after every step, summed: what a sweep over one scenario has to hold.
+    """
+
+    steps: tuple[Step, ...]
+    width: int
+    cells: int
+
+
+def plan_sweep(network: Network, compounds: Sequence[int], words: Sequence[int]) -> Plan:
+    """The cheapest sweep found over `compounds` and the reported `words`.
+
+    Compounds that hang together through causes or words are swept together, one such set after
+    the other. Each set is swept by closing next whichever compound opens the fewest others;
+    where that is dear, every compound of the set is tried as the first.
+
+    Args:
+        network: the network.
+        compounds: indices of the compounds that any evidence touches.
+        words: indices of the reported descriptors (absent ones need no variable of their own).
+
+    Raises:
+        QueryTooWide: more than `WIDEST` variables would be open at once.
+    """
+    links = _links(network, compounds, words)
+    steps: list[Step] = []
+    for word in sorted(links.givers):
+        if not links.givers[word]:
+            steps += [Step("open_word", word), Step("close_word", word)]
+    for together in _sets_that_hang_together(links):
+        steps += _cheapest(links, together)
+    plan = _measured(steps)
+    if plan.width > WIDEST:
+        raise QueryTooWide(
+            f"{plan.width} flavour compounds hang together in this question, {WIDEST} can be "
+            "held at once; give fewer words, the clearest ones first"
+        )
+    return plan
+
+
+@dataclass(frozen=True)
+class _Links:
+    """The links among causes, touched compounds and reported words, both ways."""
+
+    causes: Mapping[int, frozenset[int]]
+    children: Mapping[int, frozenset[int]]
+    words: Mapping[int, frozenset[int]]
+    givers: Mapping[int, frozenset[int]]
+
+
+def _links(network: Network, compounds: Sequence[int], words: Sequence[int]) -> _Links:
+    touched, reported = sorted(set(compounds)), sorted(set(words))
+    made = network.strength[:, touched] > 0.0
+    gives = network.gives[np.ix_(touched, reported)] > 0.0
+    every_cause = range(len(network.causes))
+    return _Links(
+        causes=_joined(touched, every_cause, made.T),
+        children=_joined(every_cause, touched, made),
+        words=_joined(touched, reported, gives),
+        givers=_joined(reported, touched, gives.T),
+    )
+
+
+def _joined(
+    rows: Sequence[int],
+    columns: Sequence[int],
+    linked: np.ndarray[tuple[int, int], np.dtype[np.bool_]],
+) -> dict[int, frozenset[int]]:
+    return {
+        row: frozenset(columns[place] for place in np.flatnonzero(line))
+        for row, line in zip(rows, linked, strict=True)
+    }
+
+
+def _sets_that_hang_together(links: _Links) -> Iterator[frozenset[int]]:
+    """Split the compounds into sets that share no cause and no word."""
+    left = set(links.causes)
+    while left:
+        together, fresh = set[int](), {min(left)}
+        while fresh:
+            together |= fresh
+            fresh = set().union(*(_neighbours(links, compound) for compound in fresh)) - together
+        left -= together
+        yield frozenset(together)
+
+
+def _neighbours(links: _Links, compound: int) -> set[int]:
+    siblings = (links.children[cause] for cause in links.causes[compound])
+    rivals = (links.givers[word] for word in links.words[compound])
+    return set().union(*siblings, *rivals)
+
+
+def _cheapest(links: _Links, together: frozenset[int]) -> tuple[Step, ...]:
+    plan = _measured(_swept(links, together))
+    if plan.cells <= CHEAP_CELLS:
+        return plan.steps
+    others = (_measured(_swept(links, together, first)) for first in sorted(together))
+    return min([plan, *others], key=lambda other: other.cells).steps
+
+
+def _measured(steps: Iterable[Step]) -> Plan:
+    steps = tuple(steps)
+    changes = [{"open": 1, "open_word": 1, "cause": 0}.get(step.kind, -1) for step in steps]
+    open_after = np.cumsum(changes, dtype=int)
+    width = int(open_after.max(initial=0))
+    return Plan(steps, width, sum(2 ** int(count) for count in open_after))
+
+
+def _swept(links: _Links, together: frozenset[int], first: int | None = None) -> list[Step]:
+    builder = _Builder(links, together)
+    if first is not None:
+        builder.close(first)
+    while builder.waiting:
+        builder.close(min(builder.waiting, key=builder.cost))
+    return builder.steps
+
+
+class _Builder:
+    def __init__(self, links: _Links, together: frozenset[int]) -> None:
+        self._links = links
+        self.waiting = set(together)
+        self._open: set[int] = set()
+        self._open_words: set[int] = set()
+        self._acted: set[int] = set()
+        self.steps: list[Step] = []
+
+    def cost(self, compound: int) -> tuple[int, int]:
+        """How many variables closing `compound` next would open; ties by index."""
+        pending = self._links.causes[compound] - self._acted
+        needed = {compound}.union(*(self._links.children[cause] for cause in pending))
+        words = self._links.words[compound] - self._open_words
+        return len(needed - self._open) + len(words), compound
+
+    def close(self, compound: int) -> None:
+        """Let every cause of `compound` act, pass it on to its words, and sum it out."""
+        for cause in sorted(self._links.causes[compound] - self._acted, key=self._opens):
+            for child in sorted(self._links.children[cause]):
+                self._open_compound(child)
+            self.steps.append(Step("cause", cause))
+            self._acted.add(cause)
+        self._open_compound(compound)
+        for word in sorted(self._links.words[compound] - self._open_words):
+            self.steps.append(Step("open_word", word))
+            self._open_words.add(word)
+        self.steps.append(Step("close", compound))
+        self._open.discard(compound)
+        self.waiting.discard(compound)
+        for word in sorted(self._links.words[compound]):
+            if not self._links.givers[word] & self.waiting:
+                self.steps.append(Step("close_word", word))
+                self._open_words.discard(word)
+
+    def _opens(self, cause: int) -> tuple[int, int]:
+        """How many compounds the cause would open; the modest ones act first."""
+        return len(self._links.children[cause] - self._open), cause
+
+    def _open_compound(self, compound: int) -> None:
+        if compound not in self._open:
+            self.steps.append(Step("open", compound))
+            self._open.add(compound)

@@ -1,0 +1,122 @@
+"""Posteriors of many scenarios: who happened, who is responsible, what is unexplained."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from diagnose.evidence.pieces import Evidence, Piece
+from diagnose.inference.network import Floats, Network
+from diagnose.inference.scenarios import Scenarios, Structure, scenarios_of, structure_of
+from diagnose.inference.sweep import Sweep, Visit
+
+LARGEST_STATE = 2**22
+
+
+@dataclass(frozen=True)
+class Posterior:
+    """The answer for every scenario (column c) over n causes, m compounds and g groups.
+
+    `log_evidence` (c,); `happened` (c, n) the probability that the cause acted; `responsible`
+    (c, g, n) that it acted and a link of it into a compound behind the group fired;
+    `expected_here` (c, g) that yeast or style brought such a compound by themselves;
+    `not_in_rule_base` (c, g) that nothing known did; `present` (c, m) that the compound is
+    noticeable (NaN where no evidence touches it).
+    """
+
+    structure: Structure
+    log_evidence: Floats
+    happened: Floats
+    responsible: Floats
+    expected_here: Floats
+    not_in_rule_base: Floats
+    present: Floats
+
+
+def solve(network: Network, evidences: Sequence[Evidence], asked: Sequence[str] = ()) -> Posterior:
+    """Exact posteriors for several sets of evidence that share their reported words.
+
+    Args:
+        network: the network.
+        evidences: the first one sets the groups of reported words; the others may lack or add
+            pieces about causes and compounds, and judge words named in `asked`.
+        asked: descriptors, not in the first evidence, that some of the others judge.
+
+    Raises:
+        ImpossibleEvidence: the evidence contradicts itself.
+        QueryTooWide: more flavours hang together than fit in memory.
+    """
+    structure = structure_of(network, _widest(evidences), asked)
+    scenarios = scenarios_of(network, evidences)
+    blocks = [_solve_block(structure, part) for part in _blocks(structure, scenarios)]
+    return Posterior(structure, *(np.concatenate(parts) for parts in zip(*blocks, strict=True)))
+
+
+def _widest(evidences: Sequence[Evidence]) -> Evidence:
+    """The first evidence, with whatever compounds any other one weighs."""
+    first = evidences[0]
+    extra = [piece for one in evidences[1:] for piece in one.pieces if piece.present]
+    seen = {piece.key for piece in first.pieces}
+    fresh = [Piece(p.kind, p.key, present=p.present) for p in extra if p.key not in seen]
+    return Evidence((*first.pieces, *fresh), first.impossible)
+
+
+def _blocks(structure: Structure, scenarios: Scenarios) -> Iterator[Scenarios]:
+    size = max(1, LARGEST_STATE // (2**structure.plan.width * max(1, len(structure.plan.steps))))
+    for start in range(0, scenarios.columns, size):
+        yield scenarios.part(slice(start, start + size))
+
+
+def _solve_block(structure: Structure, scenarios: Scenarios) -> tuple[Floats, ...]:
+    sweep = Sweep(structure, scenarios)
+    log_evidence, visits = sweep.forward()
+    happened = scenarios.on / (scenarios.off + scenarios.on)
+    responsible = np.zeros((scenarios.columns, len(structure.groups), happened.shape[1]))
+    present = np.full((scenarios.columns, len(structure.network.compounds)), np.nan)
+    for visit, after in sweep.backward(visits):
+        if visit.step.kind == "cause":
+            off, on, _ = sweep.cause_branches(visit, after)
+            happened[:, visit.step.index] = on / (off + on)
+            responsible[:, :, visit.step.index] = _responsible(
+                (sweep, structure, scenarios), (visit, after), off + on
+            )
+        elif visit.step.kind == "close":
+            off, on = sweep.compound_sides(visit, after)
+            present[:, visit.step.index] = on / (off + on)
+    expected, remainder = _known_and_unknown(structure, scenarios, log_evidence)
+    return log_evidence, happened, responsible, expected, remainder, present
+
+
+def _responsible(
+    solve_of: tuple[Sweep, Structure, Scenarios], at: tuple[Visit, Floats], total: Floats
+) -> Floats:
+    """Probability, for each group, that a link of the cause into it fired."""
+    (sweep, structure, scenarios), (visit, after) = solve_of, at
+    cause, before = visit.step.index, visit.state_before
+    shares = []
+    for compounds in structure.group_compounds:
+        strengths = structure.network.strength[cause, sorted(compounds)]
+        full = sweep.act(cause, visit.open_before, frozenset()).forward(before)
+        quiet = sweep.act(cause, visit.open_before, compounds).forward(before)
+        fired = np.maximum(full - float(np.prod(1.0 - strengths)) * quiet, 0.0)
+        weighed = (fired * after).reshape(scenarios.columns, -1).sum(axis=1)
+        shares.append(scenarios.on[:, cause] * weighed / total)
+    return np.stack(shares, axis=1) if shares else np.zeros((scenarios.columns, 0))
+
+
+def _known_and_unknown(
+    structure: Structure, scenarios: Scenarios, log_evidence: Floats
+) -> tuple[Floats, Floats]:
+    """For each group: expected here, and not in the rule base."""
+    expected, remainder = [], []
+    for compounds in structure.group_compounds:
+        no_leak = scenarios.without_expected(structure.network, compounds)
+        log_no_leak, _ = Sweep(structure, no_leak).forward()
+        nothing = no_leak.without_causes(structure.network, compounds)
+        log_nothing, _ = Sweep(structure, nothing, compounds).forward()
+        expected.append(np.maximum(-np.expm1(log_no_leak - log_evidence), 0.0))
+        remainder.append(np.exp(log_nothing - log_evidence))
+    if not expected:
+        empty = np.zeros((scenarios.columns, 0))
+        return empty, empty
+    return np.stack(expected, axis=1), np.stack(remainder, axis=1)

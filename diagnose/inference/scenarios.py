@@ -1,0 +1,141 @@
+"""Many sets of evidence over one structure, as columns that are solved together."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from diagnose.evidence.pieces import Evidence
+from diagnose.inference.groups import compounds_behind, groups_of
+from diagnose.inference.network import Floats, Network
+from diagnose.inference.plan import Plan, plan_sweep
+
+
+@dataclass(frozen=True)
+class Structure:
+    """What a sweep runs over: the touched compounds, the reported words and their groups.
+
+    `behind` are the compounds with a reported descriptor among their children, over all
+    groups; `group_compounds` the same for each group.
+    """
+
+    network: Network
+    plan: Plan
+    compounds: tuple[int, ...]
+    words: tuple[int, ...]
+    absent: tuple[int, ...]
+    behind: frozenset[int]
+    groups: tuple[tuple[str, ...], ...]
+    group_compounds: tuple[frozenset[int], ...]
+
+
+def structure_of(network: Network, evidence: Evidence, asked: Sequence[str] = ()) -> Structure:
+    """The structure that all scenarios about this evidence share.
+
+    Args:
+        network: the network.
+        evidence: its reported words set the groups; its judged words and weighed compounds
+            set what is touched.
+        asked: further descriptors that some scenarios judge.
+    """
+    judged = tuple(dict.fromkeys([*evidence.judged, *asked]))
+    reported = evidence.reported
+    weighed = {network.compound_index[name] for p in evidence.pieces for name in p.present}
+    touched = tuple(sorted(set(compounds_behind(network, judged)) | weighed))
+    soft = [network.descriptor_index[word] for word in judged if not _surely_absent(evidence, word)]
+    hard = [network.descriptor_index[word] for word in judged if _surely_absent(evidence, word)]
+    groups = groups_of(network, reported)
+    behind = tuple(frozenset(compounds_behind(network, words)) for words in groups)
+    return Structure(
+        network=network,
+        plan=plan_sweep(network, touched, soft),
+        compounds=touched,
+        words=tuple(soft),
+        absent=tuple(hard),
+        behind=frozenset().union(*behind),
+        groups=groups,
+        group_compounds=behind,
+    )
+
+
+def _surely_absent(evidence: Evidence, word: str) -> bool:
+    said = [piece.words[word] for piece in evidence.pieces if word in piece.words]
+    return bool(said) and all(on == 0.0 and off == 1.0 for off, on in said)
+
+
+@dataclass(frozen=True)
+class Scenarios:
+    """Weights of every scenario (column), over the whole network.
+
+    Shapes, with c columns: `off`, `on`, `fault` (c, causes); `present` (c, compounds), the
+    weight of a compound being on; `leak` (c, compounds, 2), weights of off and on before any
+    cause acts; `said` (c, descriptors, 2), likelihoods if not there and if there.
+    """
+
+    off: Floats
+    on: Floats
+    fault: Floats
+    present: Floats
+    leak: Floats
+    said: Floats
+
+    @property
+    def columns(self) -> int:
+        """How many scenarios there are."""
+        return int(self.off.shape[0])
+
+    def part(self, columns: slice) -> "Scenarios":
+        """Some of the columns."""
+        return Scenarios(
+            self.off[columns],
+            self.on[columns],
+            self.fault[columns],
+            self.present[columns],
+            self.leak[columns],
+            self.said[columns],
+        )
+
+    def without_expected(self, network: Network, compounds: frozenset[int]) -> "Scenarios":
+        """The branch in which what yeast and style bring did not reach `compounds`."""
+        leak = self.leak.copy()
+        for j in compounds:
+            unexplained = network.unexplained[j]
+            leak[:, j] = (1.0 - network.expected[j]) * np.array([1.0 - unexplained, unexplained])
+        return replace(self, leak=leak)
+
+    def without_causes(self, network: Network, compounds: frozenset[int]) -> "Scenarios":
+        """The branch in which no link of any cause into `compounds` fired (links to be cut)."""
+        links = network.strength[:, sorted(compounds)]
+        return replace(self, on=self.on * np.prod(1.0 - links, axis=1))
+
+
+def scenarios_of(network: Network, evidences: Sequence[Evidence]) -> Scenarios:
+    """One column for each set of evidence."""
+    shape = (len(evidences), len(network.causes))
+    log_on, log_fault = np.zeros(shape), np.zeros(shape)
+    log_present = np.zeros((len(evidences), len(network.compounds)))
+    said = np.ones((len(evidences), len(network.descriptors), 2))
+    possible = np.ones(shape)
+    for column, evidence in enumerate(evidences):
+        for name in evidence.impossible:
+            possible[column, network.cause_index[name]] = 0.0
+        for piece in evidence.pieces:
+            for name, decibans in piece.happened.items():
+                log_on[column, network.cause_index[name]] += decibans
+            for name, decibans in piece.responsible.items():
+                log_fault[column, network.cause_index[name]] += decibans
+            for name, decibans in piece.present.items():
+                log_present[column, network.compound_index[name]] += decibans
+            for word, likelihoods in piece.words.items():
+                said[column, network.descriptor_index[word]] *= likelihoods
+    leak_on = 1.0 - (1.0 - network.expected) * (1.0 - network.unexplained)
+    leak = np.stack([1.0 - leak_on, leak_on], axis=1)
+    rate = network.base_rate * possible
+    return Scenarios(
+        off=1.0 - rate,
+        on=rate * 10.0 ** (log_on / 10.0),
+        fault=10.0 ** (log_fault / 10.0),
+        present=10.0 ** (log_present / 10.0),
+        leak=np.broadcast_to(leak, (len(evidences), *leak.shape)).copy(),
+        said=said,
+    )

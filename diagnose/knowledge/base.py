@@ -1,0 +1,93 @@
+"""The rule base: every card by kind and id, and where each one stands."""
+
+import hashlib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TypeVar
+
+from diagnose.documents import Document, Path
+from diagnose.errors import Fault
+from diagnose.flavour import DescriptorCard, Lexicon
+from diagnose.knowledge.causes import Cause
+from diagnose.knowledge.compounds import Compound
+from diagnose.knowledge.findings import Check, Circumstance, Measure
+from diagnose.knowledge.lists import Caution, Constant, Source, Style, YeastFamily
+
+Named = TypeVar("Named", YeastFamily, Style)
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where a card stands: its document and the path to it inside."""
+
+    document: Document
+    path: Path = ()
+
+    def fault(self, path: Path, found: str, wanted: str) -> Fault:
+        """A fault at `path` within the card."""
+        return self.document.fault((*self.path, *path), found, wanted)
+
+
+@dataclass(frozen=True)
+class RuleBase:
+    """What the trade knows, as data."""
+
+    causes: Mapping[str, Cause]
+    compounds: Mapping[str, Compound]
+    lexicon: Lexicon
+    measures: Mapping[str, Measure]
+    circumstances: Mapping[str, Circumstance]
+    checks: Mapping[str, Check]
+    yeasts: Mapping[str, YeastFamily]
+    styles: Mapping[str, Style]
+    cautions: Mapping[str, Caution]
+    sources: Mapping[str, Source]
+    constants: Mapping[str, Constant]
+    places: Mapping[tuple[str, str], Place]
+
+    @property
+    def descriptors(self) -> Mapping[str, DescriptorCard]:
+        """Descriptor cards by id."""
+        return self.lexicon.cards
+
+    @property
+    def version(self) -> str:
+        """A short fingerprint of everything in the rule base."""
+        digest = hashlib.sha256()
+        for name in sorted({place.document.name for place in self.places.values()}):
+            digest.update(name.encode())
+        for key in sorted(self.places):
+            digest.update(repr(self._card(*key)).encode())
+        return digest.hexdigest()[:12]
+
+    def _card(self, kind: str, card_id: str) -> object:
+        cards: Mapping[str, object] = getattr(self, kind)
+        return cards[card_id]
+
+    def find(self, card_id: str) -> list[tuple[str, object]]:
+        """Every card called `card_id`, with its kind."""
+        kinds = dict.fromkeys(kind for kind, _ in self.places)
+        return [
+            (kind, self._card(kind, card_id)) for kind in kinds if (kind, card_id) in self.places
+        ]
+
+    def yeast_called(self, words: str) -> YeastFamily | None:
+        """The yeast family with this id, name or alias."""
+        return _called(self.yeasts, words)
+
+    def style_called(self, words: str) -> Style | None:
+        """The style with this id, name or alias."""
+        return _called(self.styles, words)
+
+
+def _called(cards: Mapping[str, Named], words: str) -> Named | None:
+    wanted = fold(words)
+    for card in cards.values():
+        if wanted in {fold(card.id), fold(card.name), *(fold(alias) for alias in card.aliases)}:
+            return card
+    return None
+
+
+def fold(words: str) -> str:
+    """Words as compared: lower case, hyphens and underscores as spaces."""
+    return " ".join(words.casefold().replace("-", " ").replace("_", " ").split())

@@ -1,0 +1,94 @@
+"""Cause cards: one thing a brewer did, used or suffered, that can be changed next time."""
+
+from itertools import pairwise
+from typing import Annotated
+
+from pydantic import AfterValidator, Field, model_validator
+
+from diagnose.knowledge.card import Card, Judged, Probability, Shares, Stage
+
+STRONGEST_DECIBANS = 25.0
+
+
+class Condition(Card):
+    """A cause is possible only when the measure has one of these values (or is not logged)."""
+
+    measure: str
+    any_of: tuple[str, ...] = Field(alias="is", min_length=1)
+
+
+def _within_reach(decibans: float) -> float:
+    if abs(decibans) > STRONGEST_DECIBANS:
+        limit = f"at most {STRONGEST_DECIBANS:.0f} decibans either way"
+        raise ValueError(f"found {decibans}; wanted {limit}")
+    return decibans
+
+
+Decibans = Annotated[float, AfterValidator(_within_reach)]
+
+
+def _rising(curve: tuple[tuple[float, float], ...]) -> tuple[tuple[float, float], ...]:
+    if any(right[0] <= left[0] for left, right in pairwise(curve)):
+        raise ValueError("found values out of order; wanted values that rise from point to point")
+    return curve
+
+
+Curve = Annotated[tuple[tuple[float, Decibans], ...], AfterValidator(_rising)]
+
+
+class Indicator(Judged):
+    """How one measure speaks for or against one cause, in decibans (10 log10 of the ratio).
+
+    A number measure has a `curve` (straight between its points, flat outside); a class
+    measure has `values`. `give_or_take` is the honest range of every point, in decibans.
+    """
+
+    measure: str
+    curve: Curve = ()
+    values: dict[str, Decibans] = Field(default_factory=dict)
+    give_or_take: float = Field(ge=0.0, le=10.0)
+    because: str
+
+    @model_validator(mode="after")
+    def _speaks_one_way(self) -> "Indicator":
+        if bool(self.curve) == bool(self.values):
+            raise ValueError("found both or neither; wanted either 'curve' or 'values'")
+        return self
+
+
+class CircumstanceShares(Judged):
+    """Among faults due to this cause, the share with each value of a circumstance."""
+
+    shares: Shares
+
+
+class SplitHint(Card):
+    """How an A/B split would isolate the cause."""
+
+    stage: Stage
+    factor: str
+    arms: tuple[str, str]
+    litres: float = Field(gt=0)
+    weeks: float = Field(gt=0)
+
+
+class Cause(Card):
+    """One cause, on one screen."""
+
+    id: str
+    name: str = Field(max_length=60)
+    stage: Stage
+    says: str
+    base_rate: Probability
+    possible_when: tuple[Condition, ...] = ()
+    indicators: tuple[Indicator, ...] = ()
+    circumstances: dict[str, CircumstanceShares] = Field(default_factory=dict)
+    now: tuple[str, ...] = Field(min_length=1)
+    next_time: tuple[str, ...] = Field(min_length=1)
+    split: SplitHint | None = None
+    confused_with: tuple[str, ...] = ()
+    wrong_to_blame: str
+    cautions: tuple[str, ...] = ()
+    loud_case: str
+    quiet_case: str
+    sources: tuple[str, ...] = ()

@@ -1,0 +1,155 @@
+"""A diagnosis on the terminal: cautions, the ranking with its evidence, then what to do."""
+
+from rich.console import Console
+from rich.text import Text
+
+from diagnose.answers import (
+    CautionLine,
+    Diagnosis,
+    EvidenceLine,
+    FaultGroup,
+    RankedCause,
+    chance_words,
+    percent,
+)
+from diagnose.report.strips import bar, hanging, heading, odds_words
+
+_LOUD = {"stop": "bold white on red", "warn": "bold yellow", "note": "bold"}
+SHOWN_FOR, SHOWN_AGAINST = 4, 3
+SHOWN_MISSING = 6
+NAME_COLUMNS = 50
+
+
+def print_diagnosis(console: Console, diagnosis: Diagnosis, top: int = 3) -> None:
+    """Print a diagnosis.
+
+    Args:
+        console: where to.
+        diagnosis: what to print.
+        top: how many suspects to show with their evidence.
+    """
+    console.print(Text(f"{diagnosis.batch}", style="bold"), Text(f"({diagnosis.beer})"))
+    _print_cautions(console, [line for line in diagnosis.cautions if line.level != "note"])
+    _print_words(console, diagnosis)
+    console.print()
+    console.print(Text(diagnosis.verdict_text, style="bold"))
+    for group in diagnosis.faults:
+        _print_group(console, diagnosis, group, top)
+    _print_next(console, diagnosis)
+    _print_advice(console, diagnosis)
+    _print_odd(console, diagnosis)
+    _print_cautions(console, [line for line in diagnosis.cautions if line.level == "note"])
+
+
+def _print_cautions(console: Console, lines: list[CautionLine]) -> None:
+    if lines:
+        console.print()
+    for line in lines:
+        mark = {"stop": "STOP", "warn": "TAKE CARE", "note": "Note"}[line.level]
+        hanging(console, f"{mark}:", line.text, indent=0, style=_LOUD[line.level])
+
+
+def _print_words(console: Console, diagnosis: Diagnosis) -> None:
+    reported = [_word(u.name, u.intensity) for u in diagnosis.understood if u.state == "reported"]
+    absent = [u.name for u in diagnosis.understood if u.state == "absent"]
+    parts = ["; ".join(reported)] if reported else []
+    if absent:
+        parts.append("not " + ", not ".join(absent))
+    heading(console, "Heard")
+    hanging(console, "-", "; ".join(parts) or "no flavour words", indent=2)
+    for doubt in diagnosis.doubts:
+        hanging(console, "?", doubt, indent=2)
+    if diagnosis.not_understood:
+        words = ", ".join(f"'{said}'" for said in diagnosis.not_understood)
+        hanging(console, "-", f"not understood: {words}", indent=2)
+
+
+def _word(name: str, intensity: str | None) -> str:
+    return f"{name} ({intensity})" if intensity else name
+
+
+def _print_group(console: Console, diagnosis: Diagnosis, group: FaultGroup, top: int) -> None:
+    names = {u.descriptor: u.name for u in diagnosis.understood}
+    heading(console, "What may be behind " + ", ".join(names[word] for word in group.descriptors))
+    for place, cause in enumerate(group.causes[:top], start=1):
+        _print_cause(console, place, cause)
+    rest = [cause for cause in group.causes[top:] if cause.responsible >= 0.01]
+    for cause in rest:
+        _print_bar(console, "", cause.name, cause.responsible)
+    console.print()
+    _print_bar(console, "", "this beer brings it by itself", group.expected_here)
+    _print_bar(console, "", "something unknown here, or nothing at all", group.not_in_rule_base)
+
+
+def _print_bar(console: Console, mark: str, name: str, share: float) -> None:
+    room = min(NAME_COLUMNS, console.width - BAR_AND_NUMBER)
+    for start in range(0, max(len(name), 1), room):
+        part = name[start : start + room]
+        tail = f"{bar(share, console)} {percent(share):>10}" if start == 0 else ""
+        console.print(Text(f"{mark:>2} {part:<{room}} {tail}".rstrip()), no_wrap=True)
+
+
+BAR_AND_NUMBER = 32
+
+
+def _print_cause(console: Console, place: int, cause: RankedCause) -> None:
+    console.print()
+    _print_bar(console, f"{place}", cause.name, cause.responsible)
+    happened = f"{chance_words(cause.responsible)} to be behind it"
+    hanging(
+        console, " ", f"{happened}; {percent(cause.happened)} that it happened at all", indent=3
+    )
+    speaking = [line for line in cause.evidence if line.kind != "word"]
+    for line in [line for line in speaking if line.decibans > 0][:SHOWN_FOR]:
+        _print_evidence(console, "for    ", line)
+    for line in [line for line in speaking if line.decibans < 0][:SHOWN_AGAINST]:
+        _print_evidence(console, "against", line)
+    if not speaking:
+        hanging(console, "-", "nothing in the record speaks for or against it", indent=5)
+    if cause.overturned_by:
+        hanging(console, "would fall if:", cause.overturned_by[0], indent=5)
+
+
+def _print_evidence(console: Console, side: str, line: EvidenceLine) -> None:
+    style = "green" if line.decibans > 0 else "red"
+    hanging(console, f"{side} {odds_words(line.decibans):>5} ", line.text, indent=5, style=style)
+
+
+def _print_next(console: Console, diagnosis: Diagnosis) -> None:
+    if not diagnosis.next_:
+        return
+    heading(console, "Find out next (best for its effort first)")
+    kinds = {"question": "answer", "entry": "look up", "check": "check"}
+    for step in diagnosis.next_[:3]:
+        hanging(
+            console,
+            f"{kinds[step.kind]}, {step.minutes:.0f} min:",
+            f"{step.text} (worth {step.gain_bits:.2f} bits)",
+        )
+    if diagnosis.missing:
+        shown = "; ".join(diagnosis.missing[:SHOWN_MISSING])
+        more = len(diagnosis.missing) - SHOWN_MISSING
+        tail = f"; and {more} more" if more > 0 else ""
+        hanging(console, "not in the record:", shown + tail)
+
+
+def _print_advice(console: Console, diagnosis: Diagnosis) -> None:
+    if not diagnosis.faults or diagnosis.verdict in ("expected", "open"):
+        return
+    first = [group.causes[0] for group in diagnosis.faults]
+    heading(console, "With this beer, now")
+    for cause in first:
+        for sentence in cause.now:
+            hanging(console, "-", sentence)
+    heading(console, "Next time")
+    for cause in first:
+        for sentence in cause.next_time:
+            hanging(console, "-", sentence)
+
+
+def _print_odd(console: Console, diagnosis: Diagnosis) -> None:
+    if not diagnosis.odd_entries:
+        return
+    heading(console, "Looks odd in the record (used all the same)")
+    for odd in diagnosis.odd_entries:
+        hanging(console, "-", f"{odd.place}: {odd.text}")

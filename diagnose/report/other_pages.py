@@ -1,0 +1,196 @@
+"""The pages of the smaller commands."""
+
+from rich.console import Console
+from rich.text import Text
+
+from diagnose.answers import (
+    BatchAnswer,
+    BatchCheck,
+    CardAnswer,
+    CardList,
+    Diagnosis,
+    MeasureLine,
+    ProbeAnswer,
+    RuleCheck,
+    ScoreAnswer,
+    WordsAnswer,
+)
+from diagnose.report.strips import hanging, heading
+
+
+def print_words(console: Console, answer: WordsAnswer) -> None:
+    """How words were understood."""
+    for line in answer.understood:
+        state = "not there" if line.state == "absent" else (line.intensity or "there")
+        hanging(console, "-", f"'{line.said}': {line.name} ({state})", indent=0)
+        if line.also_possible:
+            hanging(console, "or", ", ".join(line.also_possible), indent=4)
+    for key, value in answer.circumstances.items():
+        hanging(console, "-", f"{key.replace('_', ' ')}: {value.replace('_', ' ')}", indent=0)
+    if answer.not_understood:
+        words = ", ".join(f"'{said}'" for said in answer.not_understood)
+        hanging(console, "-", f"not understood: {words}", indent=0)
+    if not (answer.understood or answer.not_understood):
+        hanging(console, "-", "no flavour words in it", indent=0)
+    if answer.doubts:
+        heading(console, "Which of these is it?")
+        for doubt in answer.doubts:
+            names = " or ".join(doubt.candidates)
+            hanging(console, "?", f"'{doubt.said}': {names}. {doubt.ask}")
+    elif answer.tell_apart:
+        heading(console, "Easily taken for one another")
+        for trick in answer.tell_apart:
+            hanging(console, "-", trick)
+
+
+def print_card(console: Console, answer: CardAnswer) -> None:
+    """One card in words."""
+    console.print(Text(answer.name, style="bold"), Text(f"({answer.kind}: {answer.id})"))
+    if answer.says:
+        hanging(console, "", answer.says, indent=0)
+    for passage in answer.passages:
+        heading(console, passage.heading)
+        for line in passage.lines:
+            if line:
+                hanging(console, "-", line)
+    if answer.paths:
+        heading(console, "How it reaches the glass")
+        by_compound: dict[str, list[str]] = {}
+        for _, compound, descriptor in answer.paths:
+            by_compound.setdefault(compound, []).append(descriptor)
+        for compound, descriptors in by_compound.items():
+            words = ", ".join(dict.fromkeys(d.replace("_", " ") for d in descriptors))
+            hanging(console, "-", f"{compound.replace('_', ' ')} -> {words}")
+    if answer.sources:
+        heading(console, "Sources")
+        for source in answer.sources:
+            hanging(console, "-", f"{source.citation} [{source.id}]")
+
+
+def print_probe(console: Console, answer: ProbeAnswer) -> None:
+    """What a logger's export contains."""
+    console.print(Text(answer.file, style="bold"))
+    every = f"one row in {answer.every_minutes:.0f} min"
+    gap = f"longest gap {answer.longest_gap_hours:.1f} h"
+    hanging(
+        console, "", f"{answer.first} to {answer.last} UTC, {answer.days:.1f} days, {every}, {gap}"
+    )
+    heading(console, "Understood")
+    for fact in answer.facts:
+        hanging(console, f"{fact.what}:", f"{fact.taken_as}, because {fact.why}")
+    heading(console, "In it")
+    for series in answer.series:
+        known = [series.lowest, series.mean, series.highest]
+        digits = 3 if series.unit == "SG" else 1
+        numbers = " / ".join("-" if value is None else f"{value:.{digits}f}" for value in known)
+        text = (
+            f"lowest / mean / highest {numbers} {series.unit}; {series.usable} of "
+            f"{series.readings} readings usable; column '{series.header}', because {series.why}"
+        )
+        hanging(console, f"{series.role}:", text)
+        if series.flags:
+            flags = ", ".join(f"{count} {kind}" for kind, count in series.flags.items())
+            hanging(console, "flagged, not deleted:", flags, indent=4)
+    if answer.notes:
+        heading(console, "Notes")
+        for note in answer.notes:
+            hanging(console, "-", note)
+    hanging(console, "sha256", answer.sha256, indent=0)
+
+
+def print_batch_check(console: Console, answer: BatchCheck) -> None:
+    """A record that could be read."""
+    console.print(f"{answer.batch}: {answer.entries} entries read, nothing impossible.")
+    if answer.odd_entries:
+        heading(console, "Look at these again")
+        for odd in answer.odd_entries:
+            hanging(console, "-", f"{odd.place}: {odd.text}")
+
+
+def print_batch(console: Console, answer: BatchAnswer) -> None:
+    """A record with its measures."""
+    console.print(Text(answer.batch, style="bold"), Text(f"({answer.beer})"))
+    heading(console, "As written, and as read")
+    for entry in answer.entries:
+        same = entry.read_as.casefold() == entry.typed.casefold()
+        text = entry.typed if same else f"{entry.typed}  =  {entry.read_as}"
+        hanging(console, f"{entry.line:>4} {entry.key}:", text, indent=0)
+    heading(console, "What it comes to")
+    for measure in answer.measures:
+        hanging(console, f"{measure.name}:", _measured(measure))
+        hanging(console, "", f"{measure.says}; {measure.formula} ({measure.where})", indent=4)
+    heading(console, "Open, for want of an entry")
+    for name in answer.open_measures:
+        hanging(console, "-", name)
+    if answer.odd_entries:
+        heading(console, "Look at these again")
+        for odd in answer.odd_entries:
+            hanging(console, "-", f"{odd.place}: {odd.text}")
+
+
+def _measured(measure: MeasureLine) -> str:
+    if measure.value is not None:
+        return measure.value
+    if measure.mid is None or measure.low is None or measure.high is None:
+        return "outside what the model covers"
+    digits = 3 if measure.unit == "SG" else None
+    numbers = [_figures(value, digits) for value in (measure.mid, measure.low, measure.high)]
+    unit = "" if measure.unit == "-" else f" {measure.unit}"
+    if numbers[1] == numbers[2]:
+        return f"{numbers[0]}{unit}"
+    return f"{numbers[0]}{unit} ({numbers[1]} to {numbers[2]})"
+
+
+def _figures(value: float, digits: int | None) -> str:
+    return f"{value:.{digits}f}" if digits is not None else f"{value:.3g}"
+
+
+def print_rule_check(console: Console, answer: RuleCheck) -> None:
+    """The check of a rule base."""
+    for fault in answer.faults:
+        place = f"{fault.file}:{fault.line}" if fault.line else fault.file
+        console.print(
+            Text(f"{place}: {fault.key}: found {fault.found}; wanted {fault.wanted}"),
+            soft_wrap=True,
+        )
+    counted = ", ".join(f"{count} {kind}" for kind, count in answer.cards.items())
+    verdict = f"{len(answer.faults)} faults" if answer.faults else "no faults"
+    console.print(f"{counted}: {verdict}", soft_wrap=True)
+
+
+def print_card_list(console: Console, answer: CardList) -> None:
+    """How many cards there are, or the cards of one kind."""
+    for line in answer.cards:
+        console.print(Text(f"{line.id:<34} {line.name}"), soft_wrap=True)
+    for kind, count in answer.counts.items():
+        console.print(f"{count:>5} {kind}")
+    console.print(f"version {answer.version}")
+
+
+def print_score(console: Console, answer: ScoreAnswer) -> None:
+    """All cases replayed."""
+    for case in answer.cases:
+        mark = "holds" if case.holds else "FAILS"
+        text = f"{case.case}: {case.first} ({case.probability:.0%}, {case.verdict})"
+        hanging(console, mark, text, indent=0)
+        if not case.holds:
+            hanging(console, "why:", case.why, indent=6)
+    console.print(
+        f"{len(answer.cases)} cases: right cause first in {answer.top_1:.0%}, in the first three "
+        f"in {answer.top_3:.0%}, mean log loss {answer.mean_log_loss:.2f}",
+        soft_wrap=True,
+    )
+
+
+def print_next_steps(console: Console, diagnosis: Diagnosis) -> None:
+    """The next best questions."""
+    console.print(Text(diagnosis.verdict_text, style="bold"))
+    if not diagnosis.next_:
+        console.print("Nothing worth asking is left; plan a split batch, or taste again later.")
+        return
+    kinds = {"question": "Answer", "entry": "Look up", "check": "Check"}
+    for place, step in enumerate(diagnosis.next_, start=1):
+        heading(console, f"{place}. {kinds[step.kind]} ({step.minutes:.0f} min): {step.text}")
+        hanging(console, "", f"worth {step.gain_bits:.2f} bits [{step.id}]")
+        for answer in step.answers:
+            hanging(console, "-", answer, indent=4)

@@ -1,0 +1,45 @@
+"""Small pieces of a terminal page: bars, weights as odds, headings."""
+
+from rich.console import Console
+from rich.text import Text
+
+BAR_CELLS = 16
+PAGE_COLUMNS = 96
+
+
+def terminal(width: int | None = None) -> Console:
+    """The console that answers are printed on; never wider than reads well."""
+    console = Console(highlight=False, soft_wrap=False, width=width)
+    console.width = min(console.width, PAGE_COLUMNS)
+    return console
+
+
+def bar(share: float, console: Console) -> str:
+    """A bar for a probability; plain signs where the terminal has no block characters."""
+    full, empty = ("█", "░") if console.encoding.lower().startswith("utf") else ("#", ".")
+    cells = round(share * BAR_CELLS)
+    return full * cells + empty * (BAR_CELLS - cells)
+
+
+def odds_words(decibans: float) -> str:
+    """A weight of evidence as what it does to the odds: "x8" or "/4"."""
+    times = float(10.0 ** (abs(decibans) / 10.0))
+    number = f"{times:.1f}" if times < 3.0 else f"{times:.0f}"
+    return f"x{number}" if decibans >= 0 else f"/{number}"
+
+
+def heading(console: Console, words: str) -> None:
+    """A heading with a blank line before it."""
+    console.print()
+    console.print(Text(words, style="bold"))
+
+
+def hanging(console: Console, mark: str, words: str, indent: int = 2, style: str = "") -> None:
+    """A line with a mark in front, wrapped so that the words stay in their own column."""
+    width = max(console.width - indent - len(mark) - 1, 20)
+    lines = Text(words).wrap(console, width)
+    for number, line in enumerate(lines):
+        start = mark if number == 0 else " " * len(mark)
+        text = Text(" " * indent).append(f"{start} ", style=style).append_text(line)
+        text.rstrip()
+        console.print(text, no_wrap=True, overflow="ignore", crop=False)
