@@ -4,15 +4,16 @@ An entry that is absent, empty or `unknown` is `NOT_LOGGED`, a value of its own,
 and never 0.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from difflib import get_close_matches
 from typing import Annotated, Any, Final, TypeAlias, TypeVar
 
 from pydantic import BaseModel, ConfigDict, PlainValidator, WithJsonSchema
 
+from diagnose.documents import Path
 from diagnose.units import Field, Reading, read_quantity
 
-_UNKNOWN: Final = ("unknown", "not known", "?", "")
+UNKNOWN: Final = ("unknown", "not known", "?", "")
 Value = TypeVar("Value")
 
 
@@ -35,6 +36,25 @@ class Section(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True)
 
 
+def logged_entries(section: Section, path: Path = ()) -> Iterator[tuple[Path, Any]]:
+    """Every entry that was written down, with its path: readings, words, texts and moments."""
+    for key in type(section).model_fields:
+        yield from _entries_of(getattr(section, key), (*path, key))
+
+
+def _entries_of(value: Any, path: Path) -> Iterator[tuple[Path, Any]]:
+    if isinstance(value, Section):
+        yield from logged_entries(value, path)
+    elif isinstance(value, tuple):
+        for index, item in enumerate(value):
+            yield from _entries_of(item, (*path, index))
+    elif isinstance(value, dict):
+        for key, item in value.items():
+            yield from _entries_of(item, (*path, key))
+    elif not isinstance(value, NotLogged):
+        yield path, value
+
+
 def optional(read: Callable[[str], Value]) -> Callable[[Any], Value | NotLogged]:
     """`read`, but an empty or unknown entry is NOT_LOGGED and a list or mapping is refused."""
 
@@ -44,7 +64,7 @@ def optional(read: Callable[[str], Value]) -> Callable[[Any], Value | NotLogged]
         if isinstance(typed, dict | list):
             raise ValueError(f"found a {_shape(typed)}; wanted one entry on this line")
         text = str(typed).strip()
-        return NOT_LOGGED if text.casefold() in _UNKNOWN else read(text)
+        return NOT_LOGGED if text.casefold() in UNKNOWN else read(text)
 
     return read_or_not_logged
 

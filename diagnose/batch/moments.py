@@ -2,7 +2,7 @@
 
 import re
 from dataclasses import dataclass
-from datetime import UTC, date, datetime, time, timedelta, tzinfo
+from datetime import UTC, datetime, time, timedelta, tzinfo
 from typing import Annotated, TypeAlias
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
@@ -11,6 +11,9 @@ from pydantic import PlainValidator, WithJsonSchema
 from diagnose.batch.entries import NotLogged, optional
 
 _DAY_OF_BATCH = re.compile(r"day\s+(\d+(?:[.,]\d+)?)", re.IGNORECASE)
+_DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
+# Beyond these a date or a day is a slip of the pen. Judgement.
+_FIRST_YEAR, _LAST_YEAR, _LAST_DAY = 1970, 2199, 36_500
 _NOON = time(12, 0)
 _EXAMPLES = "'2026-09-12', '2026-09-12 10:30', '2026-09-12T10:30+01:00' or 'day 6'"
 
@@ -40,17 +43,25 @@ def read_moment(typed: str) -> Moment:
     """Text to a moment.
 
     Raises:
-        ValueError: not ISO 8601 and not "day N"; says which forms are read.
+        ValueError: not ISO 8601 and not "day N", or out of reach; says which forms are read.
     """
     match = _DAY_OF_BATCH.fullmatch(typed)
     if match:
-        return Moment(typed, None, float(match[1].replace(",", ".")), whole_day=False)
+        day = float(match[1].replace(",", "."))
+        if day > _LAST_DAY:
+            raise ValueError(f"found {typed!r}; wanted at most 'day {_LAST_DAY}'")
+        return Moment(typed, None, day, whole_day=False)
+    whole_day = _DATE.fullmatch(typed) is not None
     try:
-        if len(typed) == len("2026-09-12"):
-            return Moment(typed, datetime.combine(date.fromisoformat(typed), _NOON), None, True)
-        return Moment(typed, datetime.fromisoformat(typed), None, whole_day=False)
+        if not _DATE.match(typed):
+            raise ValueError
+        at = datetime.fromisoformat(typed)
     except ValueError:
         raise ValueError(f"found {typed!r}; wanted a date as {_EXAMPLES}") from None
+    if not _FIRST_YEAR <= at.year <= _LAST_YEAR:
+        wanted = f"a year between {_FIRST_YEAR} and {_LAST_YEAR}"
+        raise ValueError(f"found {typed!r}; wanted {wanted}")
+    return Moment(typed, datetime.combine(at, _NOON) if whole_day else at, None, whole_day)
 
 
 def read_zone(typed: str) -> str:

@@ -1,19 +1,15 @@
 """A batch record from its file, with the line of every entry kept for messages."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import Any
 
-from diagnose.batch.entries import NotLogged, Section
+from diagnose.batch.entries import UNKNOWN
 from diagnose.batch.record import BatchRecord
 from diagnose.batch.sense import Doubt, doubts, impossible
 from diagnose.documents import Document, parse_yaml, read_as, read_text
-from diagnose.documents import Path as Steps
 from diagnose.errors import UnusableInput
-
-_UNKNOWN = ("unknown", "?", "")
 
 
 @dataclass(frozen=True)
@@ -71,23 +67,4 @@ def _without_unknown(data: Any) -> Any:
 
 
 def _silent(value: Any) -> bool:
-    return value is None or (isinstance(value, str) and value.strip().casefold() in _UNKNOWN)
-
-
-def logged_entries(section: Section, path: Steps = ()) -> Iterator[tuple[Steps, Any]]:
-    """Every entry that was written down, with its path: readings, words, texts and moments."""
-    for key in type(section).model_fields:
-        yield from _entries_of(getattr(section, key), (*path, key))
-
-
-def _entries_of(value: Any, path: Steps) -> Iterator[tuple[Steps, Any]]:
-    if isinstance(value, Section):
-        yield from logged_entries(value, path)
-    elif isinstance(value, tuple):
-        for index, item in enumerate(value):
-            yield from _entries_of(item, (*path, index))
-    elif isinstance(value, dict):
-        for key, item in value.items():
-            yield from _entries_of(item, (*path, key))
-    elif not isinstance(value, NotLogged):
-        yield path, value
+    return value is None or (isinstance(value, str) and value.strip().casefold() in UNKNOWN)

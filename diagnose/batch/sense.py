@@ -1,9 +1,10 @@
 """Entries that cannot be (refused) and entries that look odd (said, and used all the same)."""
 
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
+from typing import Any
 
-from diagnose.batch.entries import NotLogged
+from diagnose.batch.entries import NotLogged, logged_entries
 from diagnose.batch.moments import Moment
 from diagnose.batch.record import BatchRecord
 from diagnose.batch.timeline import resolved
@@ -24,17 +25,23 @@ _TEMPERATURE_BANDS_C: dict[Path, tuple[float, float]] = {
     ("fermentation", "crashed_to"): (-5.0, 25.0),
     ("serving", "at"): (-3.0, 30.0),
 }
-_LISTED_BANDS_C: dict[tuple[str, str], tuple[float, float]] = {
-    ("storage", "at"): (-5.0, 60.0),
-    ("tastings", "at"): (-3.0, 35.0),
+# The same for the key `at` of every item of a list.
+_LISTED_BANDS_C: dict[Path, tuple[float, float]] = {
+    ("mash", "rests"): (25.0, 101.0),
+    ("fermentation", "steps"): (-5.0, 45.0),
+    ("storage",): (-5.0, 60.0),
+    ("tastings",): (-3.0, 35.0),
 }
 _ORDER: tuple[tuple[str, Path], ...] = (
-    ("brewed", ("brewed",)),
-    ("pitched", ("pitch", "when")),
-    ("gravity stopped", ("fermentation", "finished")),
-    ("crashed", ("fermentation", "crashed")),
-    ("packaged", ("packaging", "when")),
+    ("the batch was brewed", ("brewed",)),
+    ("the yeast was pitched", ("pitch", "when")),
+    ("the gravity stopped falling", ("fermentation", "finished")),
+    ("the beer was crashed", ("fermentation", "crashed")),
+    ("the beer was packaged", ("packaging", "when")),
 )
+# The one date in a record that may lie ahead.
+_MAY_LIE_AHEAD = "best_before"
+_HALF_A_DAY = timedelta(hours=12)
 _GRAVITY_SLACK = 0.002
 _LEAST_USUAL_ATTENUATION = 0.50
 _MOST_USUAL_ATTENUATION = 0.92
@@ -69,11 +76,9 @@ def doubts(record: BatchRecord, document: Document) -> list[Doubt]:
 
 def _impossible_temperatures(record: BatchRecord, document: Document) -> list[Fault]:
     banded = [(path, _at(record, path), band) for path, band in _TEMPERATURE_BANDS_C.items()]
-    for (section, key), band in _LISTED_BANDS_C.items():
-        for index, item in enumerate(getattr(record, section)):
-            banded.append(((section, index, key), getattr(item, key), band))
-    for index, step in enumerate(record.fermentation.steps):
-        banded.append((("fermentation", "steps", index, "at"), step.at, (-5.0, 45.0)))
+    for where, band in _LISTED_BANDS_C.items():
+        for index, item in enumerate(_at(record, where)):
+            banded.append(((*where, index, "at"), item.at, band))
     found = []
     for path, reading, (low_c, high_c) in banded:
         if isinstance(reading, Reading) and not low_c <= reading.value <= high_c:
@@ -83,8 +88,8 @@ def _impossible_temperatures(record: BatchRecord, document: Document) -> list[Fa
     return found
 
 
-def _at(record: BatchRecord, path: Path) -> object:
-    value: object = record
+def _at(record: BatchRecord, path: Path) -> Any:
+    value: Any = record
     for step in path:
         value = getattr(value, str(step))
     return value
@@ -92,30 +97,41 @@ def _at(record: BatchRecord, path: Path) -> object:
 
 def _future_dates(record: BatchRecord, document: Document, today: date) -> list[Fault]:
     tomorrow = today + timedelta(days=1)
-    moments: list[tuple[Path, object]] = [(path, _at(record, path)) for _, path in _ORDER]
-    moments += [(("tastings", i, "when"), t.when) for i, t in enumerate(record.tastings)]
-    return [
-        document.fault(path, moment.typed, f"a date not after today ({today.isoformat()})")
-        for path, moment in moments
-        if isinstance(moment, Moment) and moment.at is not None and moment.at.date() > tomorrow
-    ]
+    found = []
+    for path, moment in logged_entries(record):
+        when = resolved(record, moment) if isinstance(moment, Moment) else None
+        if when is not None and when.date() > tomorrow and path[-1] != _MAY_LIE_AHEAD:
+            wanted = f"a date not after today ({today.isoformat()})"
+            found.append(document.fault(path, moment.typed, wanted))
+    return found
 
 
 def _dates_out_of_order(record: BatchRecord, document: Document) -> list[Fault]:
     found = []
-    earlier_name, earlier = "", None
+    earlier_name, earlier, earlier_slack = "", None, timedelta(0)
     for name, path in _ORDER:
         moment = _at(record, path)
         when = resolved(record, moment) if isinstance(moment, Moment) else None
         if when is None or not isinstance(moment, Moment):
             continue
-        slack = timedelta(hours=24) if moment.whole_day else timedelta(0)
-        if earlier is not None and when + slack < earlier:
-            wanted = f"a date after the batch was {earlier_name} ({earlier.date().isoformat()})"
+        slack = _slack(moment)
+        if earlier is not None and _ends_before(when, slack, earlier - earlier_slack):
+            wanted = f"a date after {earlier_name} ({earlier.date().isoformat()})"
             found.append(document.fault(path, moment.typed, wanted))
             continue
-        earlier_name, earlier = name, when
+        earlier_name, earlier, earlier_slack = name, when, slack
     return found
+
+
+def _slack(moment: Moment) -> timedelta:
+    """How far the moment may lie from the time it was resolved to."""
+    exact = moment.at is not None and not moment.whole_day
+    return timedelta(0) if exact else _HALF_A_DAY
+
+
+def _ends_before(when: datetime, slack: timedelta, earlier: datetime) -> bool:
+    """Whether a moment is over by `earlier`; one that takes half a day is over at its end."""
+    return when + slack <= earlier if slack else when < earlier
 
 
 def _gravity_rises(record: BatchRecord, document: Document) -> list[Fault]:

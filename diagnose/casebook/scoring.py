@@ -48,11 +48,18 @@ def score_case(case: Case, diagnosis: Diagnosis) -> CaseScore:
         first=ranked[0][0] if ranked else "nothing named",
         wanted=expect.first,
         place=place,
-        probability=ranked[place - 1][1] if place else (ranked[0][1] if ranked else 0.0),
+        probability=_probability(expect, ranked, place),
         verdict=diagnosis.verdict,
         holds=not broken,
         why="; ".join(broken),
     )
+
+
+def _probability(expect: Expect, ranked: list[tuple[str, float]], place: int | None) -> float:
+    """The chance of the wanted cause, nothing where it is not ranked; else that of the first."""
+    if place is not None:
+        return ranked[place - 1][1]
+    return ranked[0][1] if ranked and not expect.first else 0.0
 
 
 def _ranked(diagnosis: Diagnosis) -> list[tuple[str, float]]:

@@ -1,6 +1,13 @@
 """A record checked and shown: what was typed, what it was read as, what it comes to."""
 
-from diagnose.answers import BatchAnswer, BatchCheck, EntryLine, MeasureLine, OddEntry
+from diagnose.answers import (
+    BatchAnswer,
+    BatchCheck,
+    EntryLine,
+    MeasureLine,
+    OddEntry,
+    lower_first,
+)
 from diagnose.batch import Moment, logged_entries
 from diagnose.consult.gathering import Consultation
 from diagnose.evidence.finding import ClassFinding, Finding, NumberFinding
@@ -51,7 +58,8 @@ def beer_text(consultation: Consultation) -> str:
     beer = consultation.beer
     parts = [beer.style.name] if beer.style else []
     if beer.yeast:
-        parts.append(f"{beer.yeast.name} yeast{' (assumed)' if beer.yeast_assumed else ''}")
+        assumed = " (assumed)" if beer.yeast_assumed else ""
+        parts.append(f"{lower_first(beer.yeast.name)}{assumed}")
     return ", ".join(parts) or "style and yeast not logged"
 
 

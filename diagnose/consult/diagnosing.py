@@ -15,7 +15,8 @@ from diagnose.consult.batches import beer_text, odd_entries
 from diagnose.consult.cautioning import cautions_for
 from diagnose.consult.gathering import Consultation
 from diagnose.consult.stepping import missing_entries, next_steps, overturned_by
-from diagnose.consult.wording import evidence_text, verdict_of
+from diagnose.consult.verdict import verdict_of
+from diagnose.consult.wording import evidence_text
 from diagnose.consult.words import understood_line
 from diagnose.evidence.finding import NumberFinding
 from diagnose.evidence.gathering import gather

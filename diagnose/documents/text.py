@@ -11,17 +11,23 @@ def read_text(path: Path) -> str:
     """The text of a hand-written file.
 
     Raises:
-        UnusableInput: missing, a folder, empty, not text, or larger than `LARGEST_BYTES`.
+        UnusableInput: missing, a folder, unreadable, empty, not text, or over `LARGEST_BYTES`.
     """
     name = str(path)
-    if not path.exists():
-        raise _refusal(name, "no such file", "the path of a file that exists")
-    if path.is_dir():
-        raise _refusal(name, "a folder", "a file")
-    size = path.stat().st_size
+    try:
+        if path.is_dir():
+            raise _refusal(name, "a folder", "a file")
+        with path.open("rb") as file:
+            raw = file.read(LARGEST_BYTES + 1)
+        size = max(len(raw), path.stat().st_size)
+    except FileNotFoundError:
+        raise _refusal(name, "no such file", "the path of a file that exists") from None
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        raise _refusal(name, reason.lower(), "the path of a file that may be read") from error
     if size > LARGEST_BYTES:
         raise _refusal(name, f"{size / 1e6:.0f} MB", "a hand-written file of at most 2 MB")
-    return _decoded(path.read_bytes(), name)
+    return _decoded(raw, name)
 
 
 def _decoded(raw: bytes, name: str) -> str:

@@ -1,7 +1,8 @@
 """Plain data with lines to a typed record; what pydantic refuses becomes faults with lines."""
 
+from collections.abc import Iterator
 from difflib import get_close_matches
-from typing import Any, TypeVar
+from typing import Any, TypeVar, get_args
 
 from pydantic import BaseModel, ValidationError
 
@@ -66,9 +67,22 @@ def _holds(data: Any, step: str | int) -> bool:
 
 
 def _all_keys(model: type[BaseModel]) -> list[str]:
-    schema = model.model_json_schema()
-    parts = [schema, *schema.get("$defs", {}).values()]
-    return sorted({key for part in parts for key in part.get("properties", {})})
+    """Every key of the model and of the models inside it, in the order of the alphabet."""
+    open_, seen, keys = [model], {model}, set[str]()
+    while open_:
+        for name, field in open_.pop().model_fields.items():
+            keys.add(field.alias or name)
+            inner = set(_models_in(field.annotation)) - seen
+            seen |= inner
+            open_ += inner
+    return sorted(keys)
+
+
+def _models_in(annotation: Any) -> Iterator[type[BaseModel]]:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        yield annotation
+    for part in get_args(annotation):
+        yield from _models_in(part)
 
 
 def _near_key(key: str, known: list[str]) -> str:
@@ -92,4 +106,6 @@ def _sides(error: dict[str, Any]) -> tuple[str, str]:
 def _shape(value: Any) -> str:
     if isinstance(value, dict):
         return "a mapping"
-    return "a list" if isinstance(value, list) else repr(value)
+    if isinstance(value, list):
+        return "a list"
+    return "nothing" if value is None else repr(value)

@@ -20,6 +20,8 @@ _ERROR_IN_BEER_C, _ERROR_ON_WALL_C, _ERROR_NOTED_C = 0.5, 1.5, 2.0
 # A beer in full ferment runs 2 to 6 C above the room (common practice, no source).
 _ABOVE_ROOM_C = Band(1.0, 3.0, 6.0)
 LEAST_COVERAGE = 0.6
+# A step noted by its date alone may have begun this much earlier than noon of that day says.
+_DAY_WITHOUT_A_TIME_H = 24.0
 
 
 @dataclass(frozen=True)
@@ -95,6 +97,8 @@ def _from_notes(facts: Facts, pitched: datetime, start: datetime, end: datetime)
     if not steps:
         return None
     begin, finish = hours_between(pitched, start), hours_between(pitched, end)
+    if steps[0][0] > begin + _DAY_WITHOUT_A_TIME_H:
+        return None
     hours, temperatures = [], []
     for index, (since, beer_c) in enumerate(steps):
         until = steps[index + 1][0] if index + 1 < len(steps) else max(finish, since)

@@ -39,9 +39,10 @@ def _owners(pieces: Sequence[Piece], role: Role) -> dict[int, int]:
     for start, end in clauses(pieces):
         here = [at for at in range(start, end) if pieces[at].role is role]
         near = _flavours(pieces, start, end) if here else []
-        beyond = [] if near or not here else _beyond(pieces, start, end)
-        for at in here if near or beyond else []:
-            owners[at] = _nearest(pieces, at, near) if near else beyond[0]
+        for at in here:
+            choice = near or _beyond(pieces, start, end)
+            if choice:
+                owners[at] = _nearest(pieces, at, choice)
     return owners
 
 
@@ -51,10 +52,10 @@ def _beyond(pieces: Sequence[Piece], start: int, end: int) -> list[int]:
 
 
 def _nearest(pieces: Sequence[Piece], at: int, flavours: Sequence[int]) -> int:
-    def distance(flavour: int) -> tuple[int, bool]:
+    def distance(flavour: int) -> tuple[bool, int, bool]:
         low, high = min(at, flavour), max(at, flavour)
         parted = any(pieces[i].role in (Role.BOTH, Role.EITHER) for i in range(low, high))
-        return (high - low + (1000 if parted else 0), flavour < at)
+        return (parted, high - low, flavour < at)
 
     return min(flavours, key=distance)
 

@@ -84,7 +84,7 @@ def _nodes(network: Network) -> Iterator[_Node]:
 
 
 def _parents(kind: str, names: Sequence[str], column: Floats) -> tuple[tuple[str, float], ...]:
-    return tuple((f"{kind}_{names[i]}", float(column[i])) for i in np.flatnonzero(column))
+    return tuple((f"{kind}_{names[int(i)]}", float(column[i])) for i in np.flatnonzero(column))
 
 
 def _chained(node: _Node) -> Iterator[_Node]:

@@ -99,7 +99,7 @@ def _joined(
     linked: np.ndarray[tuple[int, int], np.dtype[np.bool_]],
 ) -> dict[int, frozenset[int]]:
     return {
-        row: frozenset(columns[place] for place in np.flatnonzero(line))
+        row: frozenset(columns[int(place)] for place in np.flatnonzero(line))
         for row, line in zip(rows, linked, strict=True)
     }
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from diagnose.evidence.pieces import Evidence, Piece
+from diagnose.evidence.pieces import ABSENT, Evidence, Piece
 from diagnose.inference.network import Floats, Network
 from diagnose.inference.scenarios import Scenarios, Structure, scenarios_of, structure_of
 from diagnose.inference.sweep import Sweep, Visit
@@ -38,27 +38,34 @@ def solve(network: Network, evidences: Sequence[Evidence], asked: Sequence[str] 
 
     Args:
         network: the network.
-        evidences: the first one sets the groups of reported words; the others may lack or add
-            pieces about causes and compounds, and judge words named in `asked`.
-        asked: descriptors, not in the first evidence, that some of the others judge.
+        evidences: the first one sets the groups of reported words, for all of them.
+        asked: descriptors to leave room for, though no evidence may judge them.
 
     Raises:
         ImpossibleEvidence: the evidence contradicts itself.
         QueryTooWide: more flavours hang together than fit in memory.
     """
-    structure = structure_of(network, _widest(evidences), asked)
+    structure = structure_of(network, *_room_for(evidences, asked))
     scenarios = scenarios_of(network, evidences)
     blocks = [_solve_block(structure, part) for part in _blocks(structure, scenarios)]
     return Posterior(structure, *(np.concatenate(parts) for parts in zip(*blocks, strict=True)))
 
 
-def _widest(evidences: Sequence[Evidence]) -> Evidence:
-    """The first evidence, with whatever compounds any other one weighs."""
+def _room_for(
+    evidences: Sequence[Evidence], asked: Sequence[str]
+) -> tuple[Evidence, tuple[str, ...]]:
+    """The first evidence and the words asked, with room for what only the others say."""
     first = evidences[0]
-    extra = [piece for one in evidences[1:] for piece in one.pieces if piece.present]
-    seen = {piece.key for piece in first.pieces}
-    fresh = [Piece(p.kind, p.key, present=p.present) for p in extra if p.key not in seen]
-    return Evidence((*first.pieces, *fresh), first.impossible)
+    known, judged = {id(piece) for piece in first.pieces}, set(first.judged)
+    fresh = [piece for one in evidences[1:] for piece in one.pieces if id(piece) not in known]
+    weighed = [Piece(piece.kind, piece.key, present=piece.present) for piece in fresh]
+    words = [
+        word
+        for piece in fresh
+        for word, said in piece.words.items()
+        if word not in judged or said != ABSENT
+    ]
+    return Evidence((*first.pieces, *weighed), first.impossible), (*asked, *words)
 
 
 def _blocks(structure: Structure, scenarios: Scenarios) -> Iterator[Scenarios]:

@@ -36,14 +36,15 @@ def structure_of(network: Network, evidence: Evidence, asked: Sequence[str] = ()
         network: the network.
         evidence: its reported words set the groups; its judged words and weighed compounds
             set what is touched.
-        asked: further descriptors that some scenarios judge.
+        asked: descriptors of which some scenario says something else.
     """
     judged = tuple(dict.fromkeys([*evidence.judged, *asked]))
     reported = evidence.reported
     weighed = {network.compound_index[name] for p in evidence.pieces for name in p.present}
     touched = tuple(sorted(set(compounds_behind(network, judged)) | weighed))
-    soft = [network.descriptor_index[word] for word in judged if not _surely_absent(evidence, word)]
-    hard = [network.descriptor_index[word] for word in judged if _surely_absent(evidence, word)]
+    absent = {word for word in judged if word not in asked and _surely_absent(evidence, word)}
+    soft = [network.descriptor_index[word] for word in judged if word not in absent]
+    hard = [network.descriptor_index[word] for word in judged if word in absent]
     groups = groups_of(network, reported)
     behind = tuple(frozenset(compounds_behind(network, words)) for words in groups)
     return Structure(

@@ -60,7 +60,8 @@ class Sweep:
         Raises:
             ImpossibleEvidence: some column has probability 0.
         """
-        state = self._constant()
+        self._log_scale = self._log_constant()
+        state = np.ones(self._scenarios.columns)
         open_nodes: tuple[Node, ...] = ()
         visits = []
         for step in self._structure.plan.steps:
@@ -106,15 +107,17 @@ class Sweep:
         halves = weighed.sum(axis=tuple(a for a in range(1, weighed.ndim) if a != axis))
         return halves[:, 0], halves[:, 1]
 
-    def _constant(self) -> Floats:
-        """The weight of what no step touches: causes without a touched compound, absent words."""
+    def _log_constant(self) -> Floats:
+        """The log weight of what no step touches: causes with no touched compound, absent words."""
         acting = {step.index for step in self._structure.plan.steps if step.kind == "cause"}
         idle = [i for i in range(self._scenarios.off.shape[1]) if i not in acting]
-        state: Floats = np.prod(self._scenarios.off[:, idle] + self._scenarios.on[:, idle], axis=1)
+        idle_weight = self._scenarios.off[:, idle] + self._scenarios.on[:, idle]
+        # in logs from the start: many causes at long odds overflow a product
+        log_weight: Floats = np.log(idle_weight).sum(axis=1)
         for word in self._structure.absent:
-            clear = 1.0 - self._structure.network.wrong_word[word]
-            state = state * np.where(self._scenarios.said[:, word, 1] == 0.0, clear, 1.0)
-        return state
+            clear = np.log1p(-self._structure.network.wrong_word[word])
+            log_weight += np.where(self._scenarios.said[:, word, 1] == 0.0, clear, 0.0)
+        return log_weight
 
     def _step(
         self, step: Step, state: Floats, open_nodes: tuple[Node, ...]

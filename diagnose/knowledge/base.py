@@ -58,6 +58,7 @@ class RuleBase:
             digest.update(name.encode())
         for key in sorted(self.places):
             digest.update(repr(self._card(*key)).encode())
+        digest.update(repr(self.lexicon.words).encode())
         return digest.hexdigest()[:12]
 
     def _card(self, kind: str, card_id: str) -> object:
@@ -82,10 +83,11 @@ class RuleBase:
 
 def _called(cards: Mapping[str, Named], words: str) -> Named | None:
     wanted = fold(words)
-    for card in cards.values():
-        if wanted in {fold(card.id), fold(card.name), *(fold(alias) for alias in card.aliases)}:
-            return card
-    return None
+    return next((card for card in cards.values() if wanted in _names_of(card)), None)
+
+
+def _names_of(card: YeastFamily | Style) -> set[str]:
+    return {fold(name) for name in (card.id, card.name, *card.aliases)}
 
 
 def fold(words: str) -> str:

@@ -1,6 +1,6 @@
 """The lint of the rule base: what no single card can see about itself."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from typing import Any
 
 from pydantic import BaseModel
@@ -27,6 +27,8 @@ def rule_faults(rules: RuleBase, cases: frozenset[str] | None = None) -> list[Fa
         *_counted_twice(rules),
         *_unsourced(rules),
         *_broken_mentions(rules),
+        *_broken_checks(rules),
+        *_deaf_cautions(rules),
         *(_missing_cases(rules, cases) if cases is not None else ()),
     ]
     return sorted(set(found))
@@ -152,41 +154,62 @@ def _sourced(value: Any, path: Path) -> Iterator[tuple[Path, str, str]]:
 
 def _broken_mentions(rules: RuleBase) -> Iterator[Fault]:
     for card_id, cause in rules.causes.items():
-        mentions = [
+        mentions: list[Mention] = [
             ("confused_with", cause.confused_with, rules.causes),
             ("cautions", cause.cautions, rules.cautions),
             ("sources", cause.sources, rules.sources),
         ]
         yield from _strangers(rules, ("causes", card_id), mentions)
+    for card_id, style in rules.styles.items():
+        yield from _strangers(rules, ("styles", card_id), [("yeast", (style.yeast,), rules.yeasts)])
+    for card_id, compound in rules.compounds.items():
+        mentions = [("predicted_by", (compound.predicted_by,), rules.measures)]
+        yield from _strangers(rules, ("compounds", card_id), mentions)
+    findings = {**rules.measures, **rules.circumstances, **rules.checks}
+    for card_id, asked in rules.circumstances.items():
+        mentions = [("same_as", asked.same_as, findings)]
+        yield from _strangers(rules, ("circumstances", card_id), mentions)
+
+
+def _broken_checks(rules: RuleBase) -> Iterator[Fault]:
+    findings = {**rules.measures, **rules.circumstances, **rules.checks}
     for card_id, check in rules.checks.items():
-        spoken = [s.cause for s in check.speaks_for if s.cause]
-        weighed = [s.compound for s in check.speaks_for if s.compound]
-        mentions = [
+        mentions: list[Mention] = [
             ("cautions", check.cautions, rules.cautions),
-            ("speaks_for", tuple(spoken), rules.causes),
-            ("speaks_for", tuple(weighed), rules.compounds),
+            ("sources", check.sources, rules.sources),
+            ("same_as", check.same_as, findings),
+            ("speaks_for", tuple(speaks.cause for speaks in check.speaks_for), rules.causes),
+            ("speaks_for", tuple(speaks.compound for speaks in check.speaks_for), rules.compounds),
         ]
         yield from _strangers(rules, ("checks", card_id), mentions)
         results = {result.id for result in check.results}
         for table in (check.otherwise, *(s.shares for s in check.speaks_for)):
             if set(table) != results:
-                odd = ", ".join(sorted(set(table) ^ results))
-                yield _fault(
-                    rules, ("checks", card_id), ("results",), (odd, "shares for each result")
-                )
-    for card_id, style in rules.styles.items():
-        mentions = [("yeast", (style.yeast,), rules.yeasts)]
-        yield from _strangers(rules, ("styles", card_id), mentions)
+                sides = ", ".join(sorted(set(table) ^ results)), "shares for each result"
+                yield _fault(rules, ("checks", card_id), ("results",), sides)
 
 
-def _strangers(
-    rules: RuleBase,
-    card: tuple[str, str],
-    mentions: list[tuple[str, tuple[str, ...], Mapping[str, Any]]],
-) -> Iterator[Fault]:
+def _deaf_cautions(rules: RuleBase) -> Iterator[Fault]:
+    """Triggers that nothing can set off: of all slips in the rules the one that can hurt."""
+    for card_id, caution in rules.cautions.items():
+        for trigger in caution.when:
+            measure = rules.measures.get(trigger.measure or "")
+            mentions: list[Mention] = [
+                ("when", (trigger.measure,), rules.measures),
+                ("when", trigger.any_of, measure.classes if measure else ()),
+                ("when", (trigger.descriptor,), rules.descriptors),
+                ("when", (trigger.cause,), rules.causes),
+            ]
+            yield from _strangers(rules, ("cautions", card_id), mentions)
+
+
+Mention = tuple[str, tuple[str | None, ...], Collection[str]]
+
+
+def _strangers(rules: RuleBase, card: tuple[str, str], mentions: list[Mention]) -> Iterator[Fault]:
     for key, named, known in mentions:
         for name in named:
-            if name not in known:
+            if name is not None and name not in known:
                 yield _fault(rules, card, (key,), (name, "an id of the rule base"))
 
 

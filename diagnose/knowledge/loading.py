@@ -1,6 +1,7 @@
 """The rule base from its folder; every fault of every file is reported at once."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import TypeVar
 
@@ -73,7 +74,8 @@ class _Reader:
         try:
             return read_as(document, model)
         except UnusableInput as error:
-            self.faults += error.faults
+            # A list file is read inside a wrapper, whose key stands in no file.
+            self.faults += (replace(f, key=f.key.removeprefix("items")) for f in error.faults)
             return None
 
     def _read_list(self, document: Document, model: type[Card]) -> list[Card]:

@@ -8,7 +8,7 @@ from diagnose.process.trace import Numbers, Trace, total_over
 from diagnose.process.validity import require_within
 from diagnose.units import HOURS_PER_DAY
 
-_BEER_C = (0.0, 35.0)
+_BEER_C = (-3.0, 42.0)
 _COLD_C = 9.0
 _WARM_C = 19.0
 
@@ -20,7 +20,7 @@ def acetaldehyde_left_mg_per_l(
 
     Args:
         hours: moments [h], from the peak in the first third of fermentation to the crash.
-        beer_c: temperature of the beer at each moment [C], 0 to 35.
+        beer_c: temperature of the beer at each moment [C], -3 to 42.
         shift_c: added to the whole history [C]; the probe's error, when a range is wanted.
         constants: reads `acetaldehyde_peak`, `acetaldehyde_half_life_cold_d`,
             `acetaldehyde_half_life_warm_d`.

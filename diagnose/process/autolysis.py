@@ -7,7 +7,7 @@ from diagnose.process.trace import Numbers, Trace, total_over
 from diagnose.process.validity import require_within
 from diagnose.units import HOURS_PER_DAY
 
-_BEER_C = (-3.0, 40.0)
+_BEER_C = (-3.0, 42.0)
 _REFERENCE_C = 20.0
 
 
@@ -18,7 +18,7 @@ def yeast_contact_days_at_20c(
 
     Args:
         hours: moments [h], from pitching to the day the beer left its yeast.
-        beer_c: temperature of the beer at each moment [C], -3 to 40.
+        beer_c: temperature of the beer at each moment [C], -3 to 42.
         shift_c: added to the whole history [C]; the probe's error, when a range is wanted.
         constants: reads `autolysis_q10`.
 

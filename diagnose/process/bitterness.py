@@ -22,7 +22,7 @@ def utilisation(wort_sg: float, minutes: float, constants: Mapping[str, float]) 
 
     Args:
         wort_sg: mean gravity of the wort in the boil [SG], 1.000 to 1.130.
-        minutes: time in the boil [min], 0 to 120.
+        minutes: time in the boil [min], 0 to 240; little is gained past 90.
         constants: reads `tinseth_big_a`, `tinseth_big_b`, `tinseth_k`, `tinseth_div`.
 
     Returns:
@@ -34,7 +34,7 @@ def utilisation(wort_sg: float, minutes: float, constants: Mapping[str, float]) 
     Source: Tinseth's hop utilisation page, for loose whole hops in a full boil.
     """
     require_within(wort_sg, (1.0, 1.130), "a boil gravity of SG")
-    require_within(minutes, (0.0, 120.0), "a boil with hops for min")
+    require_within(minutes, (0.0, 240.0), "a boil with hops for min")
     strength = constants["tinseth_big_a"] * float(constants["tinseth_big_b"] ** (wort_sg - 1))
     return strength * (1 - exp(-constants["tinseth_k"] * minutes)) / constants["tinseth_div"]
 

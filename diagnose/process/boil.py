@@ -8,8 +8,18 @@ from diagnose.process.validity import require_within
 
 _WORT_PH = (5.0, 5.8)
 _HOT_WORT_C = (0.0, 105.0)
-_EVAPORATION = (0.0, 20.0)
+_EVAPORATION = (0.0, 40.0)
+_HARDEST = 20.0
 _MINUTES = (0.0, 48 * 60.0)
+
+# Which constant holds the evaporation when no volumes were logged, by the record's words.
+EVAPORATION_BY_LID = {
+    "off": "boil_evaporation_home",
+    "partly": "boil_evaporation_lid_partly",
+    "on": "boil_evaporation_lid_on",
+}
+EVAPORATION_BY_VIGOUR = {"rolling": "boil_evaporation_home", "weak": "boil_evaporation_weak"}
+USUAL_PH = "boil_ph_usual"
 
 
 @dataclass(frozen=True)
@@ -74,7 +84,7 @@ def stripping_per_minute(evaporation_percent_per_h: float, constants: Mapping[st
     """How fast an open boil drives free DMS off.
 
     Args:
-        evaporation_percent_per_h: evaporation [%/h], 0 to 20.
+        evaporation_percent_per_h: evaporation [%/h], 0 to 40; more than 20 counts as 20.
         constants: reads `dms_strip_per_evap`.
 
     Returns:
@@ -87,7 +97,7 @@ def stripping_per_minute(evaporation_percent_per_h: float, constants: Mapping[st
         step with evaporation, which is an assumption.
     """
     require_within(evaporation_percent_per_h, _EVAPORATION, "an evaporation per hour of %")
-    return constants["dms_strip_per_evap"] * evaporation_percent_per_h
+    return constants["dms_strip_per_evap"] * min(evaporation_percent_per_h, _HARDEST)
 
 
 def held_hot(

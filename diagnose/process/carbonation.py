@@ -11,7 +11,8 @@ from diagnose.units import (
     psi_from_bar,
 )
 
-_ABSORPTION_C = (0.0, 5.0, 10.0, 15.0, 20.0, 25.0, 30.0)
+_ABSORPTION_C = (0.0, 5.0, 10.0, 15.0, 20.0, 25.0, 30.0, 35.0, 40.0)
+_WARMEST_FIT_C = 24.0
 _VOLUMES = (0.0, 8.0)
 
 # Which constant holds the sugar for one volume, by the record's word for the sugar.
@@ -27,8 +28,8 @@ def residual_volumes(warmest_c: float, constants: Mapping[str, float]) -> float:
     """Gas that fermentation leaves in an unpressurised beer.
 
     Args:
-        warmest_c: warmest the beer has been since it stopped fermenting [C], 0 to 24.
-        constants: reads `co2_r0`, `co2_r1`, `co2_r2`.
+        warmest_c: warmest the beer has been since it stopped fermenting [C], 0 to 40.
+        constants: reads `co2_r0`, `co2_r1`, `co2_r2`, and `co2_abs_20c` to `co2_abs_40c`.
 
     Returns:
         Gas [volumes].
@@ -37,11 +38,15 @@ def residual_volumes(warmest_c: float, constants: Mapping[str, float]) -> float:
         OutsideValidity: a beer beyond those limits.
 
     Source: practitioner polynomial; within 0.025 of a digest's table at four temperatures.
+        Deviation: it ends at 24 C; warmer beer is taken to hold what water holds in its own gas.
     """
-    require_within(warmest_c, (0.0, 24.0), "a finished beer at C")
-    warmest_f = fahrenheit_from_celsius(warmest_c)
+    require_within(warmest_c, (0.0, 40.0), "a finished beer at C")
+    warmest_f = fahrenheit_from_celsius(min(warmest_c, _WARMEST_FIT_C))
     slope = constants["co2_r1"] + constants["co2_r2"] * warmest_f
-    return constants["co2_r0"] + slope * warmest_f
+    fitted = constants["co2_r0"] + slope * warmest_f
+    if warmest_c <= _WARMEST_FIT_C:
+        return fitted
+    return min(fitted, _absorbed_per_atm(warmest_c, constants))
 
 
 def gauge_pressure_bar(volumes: float, beer_c: float, constants: Mapping[str, float]) -> float:
@@ -150,8 +155,8 @@ def bottle_pressure_bar(volumes: float, bottle_c: float, constants: Mapping[str,
 
     Args:
         volumes: gas in the bottle [volumes], 0 to 8.
-        bottle_c: its temperature [C], 0 to 30.
-        constants: reads `standard_atmosphere_bar` and `co2_abs_0c` to `co2_abs_30c`.
+        bottle_c: its temperature [C], 0 to 40.
+        constants: reads `standard_atmosphere_bar` and `co2_abs_0c` to `co2_abs_40c`.
 
     Returns:
         Pressure [bar absolute]; a gauge reads 1.013 less.
@@ -163,11 +168,38 @@ def bottle_pressure_bar(volumes: float, bottle_c: float, constants: Mapping[str,
         cider handbook's table. An older handbook stands 3 % higher at 20 C, 13 % at 25 C.
     """
     require_within(volumes, _VOLUMES, "a bottle with volumes of")
-    require_within(bottle_c, (0.0, 30.0), "a bottle at C")
+    require_within(bottle_c, (0.0, 40.0), "a bottle at C")
+    per_atm = _absorbed_per_atm(bottle_c, constants)
+    return constants["standard_atmosphere_bar"] * volumes / per_atm
+
+
+def held_volumes(absolute_bar: float, beer_c: float, constants: Mapping[str, float]) -> float:
+    """Gas in a beer that has come to rest under a pressure, at any temperature it may stand at.
+
+    Args:
+        absolute_bar: absolute pressure [bar], 1.013 more than a gauge reads.
+        beer_c: temperature of the beer [C], 0 to 40.
+        constants: as for `bottle_pressure_bar`.
+
+    Returns:
+        Gas [volumes]; `keg_volumes` is the better choice for a cold keg.
+
+    Raises:
+        OutsideValidity: a beer or a pressure beyond what is covered.
+
+    Source: as for `bottle_pressure_bar`, solved for the gas.
+    """
+    require_within(absolute_bar, (0.0, 10.0), "a pressure in bar of")
+    require_within(beer_c, (0.0, 40.0), "a keg at C")
+    return (
+        absolute_bar / constants["standard_atmosphere_bar"] * _absorbed_per_atm(beer_c, constants)
+    )
+
+
+def _absorbed_per_atm(beer_c: float, constants: Mapping[str, float]) -> float:
     absorbed = [constants[f"co2_abs_{node:.0f}c"] for node in _ABSORPTION_C]
     # The logarithm bends less than the coefficient itself.
-    per_atm = float(np.exp(np.interp(bottle_c, _ABSORPTION_C, np.log(absorbed))))
-    return constants["standard_atmosphere_bar"] * volumes / per_atm
+    return float(np.exp(np.interp(beer_c, _ABSORPTION_C, np.log(absorbed))))
 
 
 def _gauge_psi(volumes: float, beer_c: float, constants: Mapping[str, float]) -> float:

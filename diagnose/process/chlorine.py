@@ -11,6 +11,8 @@ NEED_BY_SALT = {
     "sodium metabisulfite": "nambs_per_cl2",
     "potassium metabisulfite": "kmbs_per_cl2",
 }
+# Which constant holds what a supply carries when nothing was measured, by its disinfectant.
+USUAL_BY_DISINFECTANT = {"chlorine": "tap_free_chlorine", "chloramine": "tap_chloramine"}
 
 
 def metabisulfite_mg(

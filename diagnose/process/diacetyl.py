@@ -9,7 +9,7 @@ from diagnose.process.kinetics import arrhenius_speed
 from diagnose.process.trace import Numbers, Trace, total_over
 from diagnose.process.validity import require_within
 
-_BEER_C = (0.0, 70.0)
+_BEER_C = (-3.0, 70.0)
 _REFERENCE_C = 20.0
 
 
@@ -17,14 +17,14 @@ def precursor_half_life_hours(beer_c: float, constants: Mapping[str, float]) -> 
     """How long half of the diacetyl precursor (alpha-acetolactate) takes to go.
 
     Args:
-        beer_c: temperature of the beer [C], 0 to 70, at the pH of beer.
+        beer_c: temperature of the beer [C], -3 to 70, at the pH of beer.
         constants: reads `aal_thalf_20c`, `aal_ea`, `gas_constant`.
 
     Returns:
         Half-life [h].
 
     Raises:
-        OutsideValidity: a beer below 0 C or above 70 C.
+        OutsideValidity: a beer below -3 C or above 70 C.
 
     Source: first-order decay by the Arrhenius law, rate from memory (no rate table could be
         opened); good to a factor of two, so rank by it and do not read mg/L off it.
@@ -39,7 +39,7 @@ def half_lives_passed(
 
     Args:
         hours: moments [h], from the end of the gravity fall to crash or packaging.
-        beer_c: temperature of the beer at each moment [C], 0 to 70.
+        beer_c: temperature of the beer at each moment [C], -3 to 70.
         shift_c: added to the whole history [C]; the probe's error, when a range is wanted.
         constants: as for `precursor_half_life_hours`.
 
@@ -47,7 +47,7 @@ def half_lives_passed(
         Half-lives passed [-]; 0 for no time at all.
 
     Raises:
-        OutsideValidity: a beer below 0 C or above 70 C.
+        OutsideValidity: a beer below -3 C or above 70 C.
         ValueError: a broken history, see `trace.read_trace`.
 
     Source: as for `precursor_half_life_hours`.
@@ -115,14 +115,14 @@ def rest_hours_needed(
 
     Args:
         start_mg_per_l: precursor when the gravity stopped [mg/L], above zero.
-        beer_c: temperature of the rest [C], 0 to 70.
+        beer_c: temperature of the rest [C], -3 to 70.
         constants: reads `diacetyl_limit` besides those of `precursor_half_life_hours`.
 
     Returns:
         Hours [h]; 0 when there is too little to begin with.
 
     Raises:
-        OutsideValidity: a beer below 0 C or above 70 C, or no precursor.
+        OutsideValidity: a beer below -3 C or above 70 C, or no precursor.
 
     Source: limit of 0.10 mg/L from MEBAK B-420.21.111; rate from memory.
     """

@@ -3,7 +3,7 @@
 from diagnose.process.trace import Trace, cut_trace, mean_c
 from diagnose.process.validity import require_within
 
-_BEER_C = (4.0, 40.0)
+_BEER_C = (4.0, 42.0)
 EARLY_HOURS = 72.0
 
 # Which constant holds the slope, by what is made.
@@ -41,8 +41,8 @@ def relative_load(
     """How much of an ester or alcohol is made against a start at another temperature.
 
     Args:
-        early_beer_c: mean temperature of the beer in the first 72 h [C], 4 to 40.
-        reference_c: the start it is compared with [C], 4 to 40.
+        early_beer_c: mean temperature of the beer in the first 72 h [C], 4 to 42.
+        reference_c: the start it is compared with [C], 4 to 42.
         slope_percent_per_c: growth per degree [%/C], see `SLOPE_BY_COMPOUND`.
 
     Returns:

@@ -5,7 +5,8 @@ from math import exp, log, log10
 
 from diagnose.process.validity import require_within
 
-_STORE_C = (-20.0, 25.0)
+_STORE_C = (-40.0, 25.0)
+_COLDEST_C = -20.0
 _HALF_A_YEAR_DAYS = 180.0
 _REFERENCE_C = 20.0
 
@@ -40,7 +41,7 @@ def cold_factor(stored_c: float, constants: Mapping[str, float]) -> float:
     """How much a cold store slows the loss.
 
     Args:
-        stored_c: temperature of the store [C], -20 to 25.
+        stored_c: temperature of the store [C], -40 to 25; colder than -20 counts as -20.
         constants: reads `hop_halving_dt`.
 
     Returns:
@@ -52,7 +53,8 @@ def cold_factor(stored_c: float, constants: Mapping[str, float]) -> float:
     Source: Garetz 1994, Brewing Techniques 2(1): halved for every 15 C less.
     """
     require_within(stored_c, _STORE_C, "a hop store at C")
-    return float(2 ** ((stored_c - _REFERENCE_C) / constants["hop_halving_dt"]))
+    counted_c = max(stored_c, _COLDEST_C)
+    return float(2 ** ((counted_c - _REFERENCE_C) / constants["hop_halving_dt"]))
 
 
 def alpha_left_percent(
@@ -67,7 +69,7 @@ def alpha_left_percent(
 
     Args:
         days: age of the hops [d].
-        stored_c: temperature of the store [C], -20 to 25.
+        stored_c: temperature of the store [C], -40 to 25.
         pack_factor: how fast in this pack against the open air [-], see `PACK_FACTOR`.
         half_year_loss_percent: keeping quality of the variety [%]: `hop_loss6_good`,
             `hop_loss6_typical` or `hop_loss6_poor`.

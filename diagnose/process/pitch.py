@@ -7,14 +7,15 @@ import numpy as np
 
 from diagnose.process.kinetics import equivalent_time, log_between
 from diagnose.process.validity import require_within
+from diagnose.units import HOURS_PER_MONTH, HOURS_PER_WEEK
 
 # Beyond this the loss runs away: 90 % in a month at 40 C, ten times what these rates give.
 _DRY_C = (-25.0, 30.0)
-_LIQUID_C = (0.0, 25.0)
+_LIQUID_C = (-2.0, 30.0)
 _FRIDGE_C = 4.0
 _ROOM_C = 20.0
 _MONTHS_PER_YEAR = 12.0
-_WEEKS_PER_MONTH = 52.18 / _MONTHS_PER_YEAR
+_WEEKS_PER_MONTH = HOURS_PER_MONTH / HOURS_PER_WEEK
 
 
 def living_from_dry_billion(
@@ -54,7 +55,7 @@ def living_from_liquid_billion(
     Args:
         packed_billion: living cells when packed [billion].
         age_months: since packing [months].
-        stored_c: temperature of the store [C], 0 to 25.
+        stored_c: temperature of the store [C], -2 to 30.
         constants: reads `liquid_loss_month`, `liquid_yeast_q10`.
 
     Returns:
@@ -78,7 +79,7 @@ def living_from_slurry_billion(
     Args:
         slurry_ml: thick, settled yeast [mL].
         age_weeks: since it was harvested [weeks].
-        stored_c: temperature of the store [C], 0 to 25.
+        stored_c: temperature of the store [C], -2 to 30.
         constants: reads `slurry_cells_per_ml`, `slurry_loss_week`, `liquid_yeast_q10`.
 
     Returns:

@@ -118,8 +118,10 @@ def cut_trace(
     if first > last:
         raise ValueError(f"found no reading between {start_h:g} and {end_h:g} h; wanted some")
     inside = (moments > first) & (moments < last)
-    edges = np.interp([first, last], moments, heat)
+    # A step that falls on an edge counts from its inner side; looked up backward for the end.
+    at_start = np.interp(first, moments, heat)
+    at_end = np.interp(-last, -moments[::-1], heat[::-1])
     return (
         np.concatenate(([first], moments[inside], [last])),
-        np.concatenate((edges[:1], heat[inside], edges[1:])),
+        np.concatenate(([at_start], heat[inside], [at_end])),
     )

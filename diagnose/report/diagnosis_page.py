@@ -1,5 +1,7 @@
 """A diagnosis on the terminal: cautions, the ranking with its evidence, then what to do."""
 
+from textwrap import wrap
+
 from rich.console import Console
 from rich.text import Text
 
@@ -50,8 +52,9 @@ def _print_cautions(console: Console, lines: list[CautionLine]) -> None:
 
 
 def _print_words(console: Console, diagnosis: Diagnosis) -> None:
-    reported = [_word(u.name, u.intensity) for u in diagnosis.understood if u.state == "reported"]
-    absent = [u.name for u in diagnosis.understood if u.state == "absent"]
+    heard = dict.fromkeys((u.name, u.intensity, u.state) for u in diagnosis.understood)
+    reported = [_word(name, intensity) for name, intensity, state in heard if state == "reported"]
+    absent = [name for name, _, state in heard if state == "absent"]
     parts = ["; ".join(reported)] if reported else []
     if absent:
         parts.append("not " + ", not ".join(absent))
@@ -83,10 +86,10 @@ def _print_group(console: Console, diagnosis: Diagnosis, group: FaultGroup, top:
 
 def _print_bar(console: Console, mark: str, name: str, share: float) -> None:
     room = min(NAME_COLUMNS, console.width - BAR_AND_NUMBER)
-    for start in range(0, max(len(name), 1), room):
-        part = name[start : start + room]
-        tail = f"{bar(share, console)} {percent(share):>10}" if start == 0 else ""
-        console.print(Text(f"{mark:>2} {part:<{room}} {tail}".rstrip()), no_wrap=True)
+    for number, part in enumerate(wrap(name, room)):
+        start = mark if number == 0 else ""
+        tail = f"{bar(share, console)} {percent(share):>10}" if number == 0 else ""
+        console.print(Text(f"{start:>2} {part:<{room}} {tail}".rstrip()), no_wrap=True)
 
 
 BAR_AND_NUMBER = 32

@@ -14,6 +14,7 @@ from diagnose.answers import (
     RuleCheck,
     ScoreAnswer,
     WordsAnswer,
+    percent,
 )
 from diagnose.report.strips import hanging, heading
 
@@ -171,7 +172,7 @@ def print_score(console: Console, answer: ScoreAnswer) -> None:
     """All cases replayed."""
     for case in answer.cases:
         mark = "holds" if case.holds else "FAILS"
-        text = f"{case.case}: {case.first} ({case.probability:.0%}, {case.verdict})"
+        text = f"{case.case}: {case.first} ({percent(case.probability)}, {case.verdict})"
         hanging(console, mark, text, indent=0)
         if not case.holds:
             hanging(console, "why:", case.why, indent=6)

@@ -1,5 +1,7 @@
 """Small pieces of a terminal page: bars, weights as odds, headings."""
 
+from io import TextIOWrapper
+
 from rich.console import Console
 from rich.text import Text
 
@@ -8,8 +10,13 @@ PAGE_COLUMNS = 96
 
 
 def terminal(width: int | None = None) -> Console:
-    """The console that answers are printed on; never wider than reads well."""
+    """The console that answers are printed on; never wider than reads well.
+
+    A sign that the terminal cannot show is printed as a question mark.
+    """
     console = Console(highlight=False, soft_wrap=False, width=width)
+    if isinstance(console.file, TextIOWrapper):
+        console.file.reconfigure(errors="replace")
     console.width = min(console.width, PAGE_COLUMNS)
     return console
 

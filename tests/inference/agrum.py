@@ -43,6 +43,7 @@ class Answers:
     """Posteriors of one reference network under one set of likelihoods after another."""
 
     def __init__(self, net: "gum.BayesNet", targets: Iterable[str]) -> None:
+        self._net = net  # the solver does not keep its network alive
         self._solver = gum.LazyPropagation(net)
         self._solver.setTargets(set(targets))
 

@@ -6,7 +6,7 @@ from diagnose.evidence.pieces import ABSENT, REPORTED_SURELY, Evidence, Piece
 from diagnose.inference.network import Floats, Network
 
 Random = np.random.Generator
-MOST_BITS = 17
+MOST_BITS = 16
 
 
 def numbered(kind: str, count: int) -> tuple[str, ...]:
@@ -79,9 +79,11 @@ def log_pieces(random: Random, network: Network, decibans: float = 15.0) -> tupl
     )
 
 
-def random_evidence(random: Random, network: Network, counts: tuple[int, int, int]) -> Evidence:
+def random_evidence(
+    random: Random, network: Network, counts: tuple[int, int, int], decibans: float = 15.0
+) -> Evidence:
     """A tasting with findings of every kind, and one cause that cannot be."""
-    pieces = (words_piece(random, network, counts), *log_pieces(random, network))
+    pieces = (words_piece(random, network, counts), *log_pieces(random, network, decibans))
     return Evidence(pieces, frozenset({str(random.choice(network.causes))}))
 
 

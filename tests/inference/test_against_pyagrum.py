@@ -18,10 +18,12 @@ from tests.inference.reference import Reference
 
 TOLERANCE = 1e-9
 MOST_LINKS = 4  # of a cause whose links are spelt out: the library's tables grow with them
-SETS, STRUCTURES, DRAWS = 10, 4, 5
+SETS, STRUCTURES, DRAWS = 8, 2, 4
 
 # reported, absent and doubtful words; from memory of how tastings are written down
 TASTINGS = ((1, 0, 0), (2, 3, 0), (3, 4, 0), (2, 2, 1), (4, 2, 0), (3, 0, 1), (1, 8, 0), (5, 3, 0))
+
+LIGHT_TASTINGS = ((1, 0, 0), (2, 1, 0), (1, 2, 0), (2, 0, 0))
 
 
 @pytest.fixture(scope="module")
@@ -52,14 +54,14 @@ def test_the_rule_base_gives_the_library_s_answers(rules: RuleBase, seed: int) -
 def test_responsibility_is_the_library_s_with_every_link_spelt_out(seed: int) -> None:
     random = np.random.default_rng(seed)
     for _ in range(STRUCTURES):
-        assert_responsibility_agrees(realistic_network(random), random)
+        assert_responsibility_agrees(realistic_network(random), random, LIGHT_TASTINGS)
 
 
-@pytest.mark.parametrize("seed", range(3))
+@pytest.mark.parametrize("seed", range(5))
 def test_responsibility_in_the_rule_base_is_the_library_s(rules: RuleBase, seed: int) -> None:
     random = np.random.default_rng(seed)
     for _ in range(STRUCTURES):
-        assert_responsibility_agrees(some_beer(rules, random), random)
+        assert_responsibility_agrees(some_beer(rules, random), random, TASTINGS)
 
 
 def assert_exported_network_agrees(network: Network, random: Random) -> None:
@@ -87,9 +89,11 @@ def assert_close(found: Floats, wanted: Floats) -> None:
     np.testing.assert_allclose(found, wanted, rtol=0, atol=TOLERANCE)
 
 
-def assert_responsibility_agrees(network: Network, random: Random) -> None:
+def assert_responsibility_agrees(
+    network: Network, random: Random, tastings: Sequence[tuple[int, int, int]]
+) -> None:
     """All that the ranking shows, for several sets of findings about one tasting."""
-    first = random_evidence(random, network, TASTINGS[random.integers(len(TASTINGS))])
+    first = random_evidence(random, network, tastings[random.integers(len(tastings))])
     structure = solve(network, [first]).structure
     blamed = blamable(structure, random)
     evidences = [blaming(first, network, random, blamed) for _ in range(DRAWS)]

@@ -32,7 +32,7 @@ CLOSE = 1e-9
 
 temperatures = st.lists(st.integers(400, 2800), min_size=30, max_size=120)
 layouts = st.sampled_from(LAYOUTS)
-quickly = settings(max_examples=150, deadline=None, derandomize=True)
+quickly = settings(max_examples=60, deadline=None, derandomize=True)
 
 
 def written(values: list[int], layout: tuple[str, str, str, str]) -> str:

@@ -42,8 +42,8 @@ def test_a_fine_log_of_a_steady_drift_gives_the_answer_of_a_coarse_one(
     assert fine == pytest.approx(coarse, rel=1e-6)
 
 
-@given(a_temperature, st.floats(0.0, 2000.0))
-def test_at_20_c_a_day_counts_as_a_day(_: float, hours: float) -> None:
+@given(st.floats(0.0, 2000.0))
+def test_at_20_c_a_day_counts_as_a_day(hours: float) -> None:
     counted = storage_days_at_20c([0.0, hours], [20.0, 20.0], constants=constants())
     assert counted == pytest.approx(hours / 24, rel=SAME)
 

@@ -22,7 +22,7 @@ def find_header(
     units: list[str] = []
     if len(rows) > 1 and _is_units_row(rows[-1][1]):
         units = rows.pop()[1]
-    if not rows or not _is_header(rows[-1][1], time_at):
+    if not rows or not is_header(rows[-1][1], time_at):
         why = "the first reading has no line of words above it"
         return (), Understood("none", why, certain=False), above[-1][0] if above else 0
     line, cells = rows[-1]
@@ -40,12 +40,11 @@ def _is_units_row(cells: Sequence[str]) -> bool:
     return bool(filled) and all(unit_of(cell) for cell in filled)
 
 
-def _is_header(cells: Sequence[str], time_at: tuple[int, ...]) -> bool:
+def is_header(cells: Sequence[str], time_at: tuple[int, ...] = (0,)) -> bool:
+    """Whether a line is one of names: two cells or more, words only, reaching the time's column."""
     filled = [cell for cell in cells if cell]
-    if len(filled) < 2 and len(cells) < 2:
-        return False
     wordy = all(as_number(cell) is None and not kind_of(cell) for cell in filled)
-    return wordy and bool(filled) and len(cells) >= max(time_at)
+    return len(cells) > 1 and bool(filled) and wordy and len(cells) >= max(time_at)
 
 
 def names_columns(cells: Sequence[str], time_at: int) -> bool:

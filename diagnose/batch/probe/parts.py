@@ -31,7 +31,7 @@ _PLAIN = {
 }
 
 
-@dataclass
+@dataclass(frozen=True)
 class Parts:
     """Which column (by its place in the file) plays which part, and why; filled in step by step."""
 

@@ -19,6 +19,7 @@ from diagnose.batch.probe.header import (
     cut_decimals,
     find_header,
     fit_header,
+    is_header,
     names_columns,
 )
 from diagnose.batch.probe.log import Note, Understood, counted
@@ -26,7 +27,10 @@ from diagnose.batch.probe.raw import RawLog
 from diagnose.batch.probe.stamps import kind_of, read_stamp
 from diagnose.errors import Fault, UnusableInput
 
-_A_TIME = "a date and a time such as 2024-10-01 12:00, or seconds since 1970"
+_A_TIME = (
+    "cells parted by comma, semicolon, tab or pipe, one of them a date and a time such as"
+    " 2024-10-01 12:00, or seconds since 1970"
+)
 
 
 @dataclass(frozen=True, eq=False)
@@ -69,29 +73,21 @@ def lay_out(raw: RawLog) -> Table:
     Raises:
         UnusableInput: no column holds a time, or no line holds a reading beside it.
     """
-    sign, delimiter = choose_delimiter(raw.lines)
-    if not sign:
-        raise _no_table(raw)
-    every = list(cut_all(raw.lines, sign))
-    start = _first_reading(every)
-    if start < 0:
-        raise _no_table(raw)
-    time_at, notes = _time_columns(
-        [cells for _, cells in islice(every, start, start + SAMPLE_LINES)]
-    )
+    delimiter, every, start = _cut_lines(raw)
+    sample = [cells for _, cells in islice(every, start, start + SAMPLE_LINES)]
+    time_at, notes = _time_columns(sample)
     header, header_line, above = find_header(every[:start], time_at)
-    body, repeats = _without_headers(raw.name, every, start, time_at=time_at[0])
-    body_rows = tuple(cells for _, cells in body)
-    header = fit_header(header, body_rows[:SAMPLE_LINES], time_at)
-    if sign == "," and header and cut_decimals(header, body_rows[:SAMPLE_LINES]):
+    header = fit_header(header, sample, time_at)
+    if delimiter.what == "comma" and header and cut_decimals(header, sample):
         raise _cut_decimals(raw.name, every[start][0])
+    body, repeats = _without_headers(raw.name, every, start, time_at=time_at[0])
     return Table(
         name=raw.name,
         header=header,
         first_line=every[start][0],
         time_at=time_at,
         lines=tuple(line for line, _ in body),
-        rows=body_rows,
+        rows=tuple(cells for _, cells in body),
         preamble=tuple(raw.lines[:above]),
         delimiter=delimiter,
         header_line=header_line,
@@ -100,16 +96,36 @@ def lay_out(raw: RawLog) -> Table:
     )
 
 
+def _cut_lines(raw: RawLog) -> tuple[Understood, list[Row], int]:
+    """What parts the cells, every line cut by it, and which of them is the first reading."""
+    sign, delimiter = choose_delimiter(raw.lines)
+    every = list(cut_all(raw.lines, sign)) if sign else []
+    start = _first_reading(every)
+    if start < 0:
+        raise _no_table(raw)
+    return delimiter, every, start
+
+
 def _first_reading(rows: Sequence[Row]) -> int:
-    """The first row that is a reading and has another right below it, or is the only one."""
-    first = -1
+    """The first row that is a reading, -1 without one.
+
+    A line such as "Exported;2024-11-01;15" looks like one too, but has the header below it.
+    """
+    found = -1
     for at, (_, cells) in enumerate(rows):
-        if not is_reading(cells):
-            continue
-        first = at if first < 0 else first
-        if at + 1 < len(rows) and is_reading(rows[at + 1][1]):
-            return at
-    return first
+        if is_reading(cells):
+            if found >= 0 and not _new_header(rows, found, at):
+                return found
+            found = at
+    return found
+
+
+def _new_header(rows: Sequence[Row], first: int, second: int) -> bool:
+    """Whether a header stands between two readings, and none with a word for time above both."""
+    above = [cells for _, cells in rows[:first] if is_header(cells)]
+    between = [cells for _, cells in rows[first + 1 : second]]
+    named = any(TIME_WORDS.search(cell) for cells in above for cell in cells)
+    return not named and any(is_header(cells) for cells in between)
 
 
 def _time_columns(sample: Sequence[Sequence[str]]) -> tuple[tuple[int, ...], tuple[Note, ...]]:
@@ -169,7 +185,7 @@ def _without_headers(
     above = {tuple(cells) for _, cells in rows[:start]}
     body, repeats = [], 0
     for line, cells in islice(rows, start, None):
-        if tuple(cells) in above:
+        if tuple(cells) in above and not is_reading(cells):
             repeats += 1
         elif time_at < len(cells) and names_columns(cells, time_at):
             found = f"another header, {', '.join(cells)[:60]!r}"
@@ -189,26 +205,20 @@ def _cut_decimals(name: str, line: int) -> UnusableInput:
 def _no_table(raw: RawLog) -> UnusableInput:
     """Why there is no table: no time, times that cannot be read, or times without numbers."""
     filled = [(at, line) for at, line in enumerate(raw.lines, 1) if line.strip()]
-    cells = {sign: [cut(line, sign) for _, line in filled[:SAMPLE_LINES]] for sign in DELIMITERS}
-    dated = any(
-        kind_of(cell) in ("moment", "date")
-        for rows in cells.values()
-        for row in rows
-        for cell in row
-    )
-    if dated:
-        fault = Fault(
-            raw.name, filled[0][0], "", "times, but no number beside them", "a column of numbers"
-        )
-        return UnusableInput(fault)
+    sample = [line for _, line in filled[:SAMPLE_LINES]]
+    kinds = {kind_of(cell) for sign in DELIMITERS for line in sample for cell in cut(line, sign)}
     line, text = filled[0]
-    if TIME_WORDS.search(text) and len(filled) == 1:
-        return UnusableInput(
-            Fault(raw.name, line, "", "a header and no rows", "at least one reading")
-        )
-    if TIME_WORDS.search(text):
+    if {"moment", "date"} & kinds:
+        fault = Fault(raw.name, line, "", "times, but no number beside them", "a column of numbers")
+    elif "time" in kinds:
+        fault = Fault(raw.name, line, "time", "times of day, but no date", _A_TIME)
+    elif TIME_WORDS.search(text) and len(filled) == 1:
+        fault = Fault(raw.name, line, "", "a header and no rows", "at least one reading")
+    elif TIME_WORDS.search(text):
         line, text = filled[1]
         found = f"{text.strip()[:60]!r}, and no row with a readable time"
-        return UnusableInput(Fault(raw.name, line, "time", found, _A_TIME))
-    found = f"{text.strip()[:60]!r}, and no column with a time"
-    return UnusableInput(Fault(raw.name, line, "time", found, _A_TIME))
+        fault = Fault(raw.name, line, "time", found, _A_TIME)
+    else:
+        found = f"{text.strip()[:60]!r}, and no column with a time"
+        fault = Fault(raw.name, line, "time", found, _A_TIME)
+    return UnusableInput(fault)

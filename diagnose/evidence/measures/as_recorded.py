@@ -117,8 +117,8 @@ ENTRIES: tuple[WordEntry | NumberEntry, ...] = (
     NumberEntry(
         "lag_hours", ("fermentation", "lag"), Field.DURATION, "first activity after {}", error=3.0
     ),
-    NumberEntry("mash_ph", ("mash", "ph"), Field.PH, "mash pH {}", error=0.1),
-    NumberEntry("sparge_ph", ("sparge", "ph"), Field.PH, "sparge pH {}", error=0.1),
+    NumberEntry("mash_ph", ("mash", "ph"), Field.PH, "mash {}", error=0.1),
+    NumberEntry("sparge_ph", ("sparge", "ph"), Field.PH, "sparge {}", error=0.1),
     NumberEntry("sparge_c", ("sparge", "at"), Field.TEMPERATURE, "sparged at {}", error=1.0),
     NumberEntry(
         "last_runnings_sg",
@@ -153,7 +153,7 @@ def yeast_family(facts: Facts) -> Finding | None:
     yeast = facts.beer.yeast
     if yeast is None or facts.beer.yeast_assumed:
         return None
-    return facts.word("yeast_family", yeast.id, f"{yeast.name} yeast", ("pitch", "yeast", "family"))
+    return facts.word("yeast_family", yeast.id, yeast.name, ("pitch", "yeast", "family"))
 
 
 def bleach_used(facts: Facts) -> Finding | None:

@@ -47,24 +47,24 @@ def early_excess_c(facts: Facts) -> Finding | None:
     side = f"{abs(band.mid):.1f} C {'above' if band.mid > 0 else 'below'}"
     says = (
         f"the beer averaged {show(mean.mid, Field.TEMPERATURE)} in the first 72 h, {side} the top "
-        f"of what {yeast.name} yeast likes ({history.said})"
+        f"of what {yeast.name} likes ({history.said})"
     )
     return facts.number("early_excess_c", band, says, history.path)
 
 
 def peak_beer_c(facts: Facts) -> Finding | None:
     """Warmest beer in the first five days."""
-    noted = facts.record.fermentation.peak
+    noted, pitched = facts.record.fermentation.peak, facts.timeline.pitched
+    history = beer_history(facts, pitched, pitched + FIVE_DAYS) if pitched else None
+    if history is not None and history.said != "as noted":
+        band = _shifted(float(history.beer_c.max()), history.shift_c)
+        warmest = show(band.mid, Field.TEMPERATURE)
+        says = f"peaked at {warmest} in the first five days ({history.said})"
+        return facts.number("peak_beer_c", band, says, history.path)
     if isinstance(noted, Reading):
         says = f"peaked at {show(noted, Field.TEMPERATURE)}"
         return facts.number("peak_beer_c", band_of(noted, 0.5), says, ("fermentation", "peak"))
-    pitched = facts.timeline.pitched
-    history = beer_history(facts, pitched, pitched + FIVE_DAYS) if pitched else None
-    if history is None or history.said == "as noted":
-        return None
-    band = _shifted(float(history.beer_c.max()), history.shift_c)
-    says = f"peaked at {show(band.mid, Field.TEMPERATURE)} in the first five days ({history.said})"
-    return facts.number("peak_beer_c", band, says, history.path)
+    return None
 
 
 def _early(facts: Facts) -> History | None:
@@ -143,6 +143,18 @@ def gravity_drop_after_final(facts: Facts) -> Finding | None:
     return None
 
 
+def points_left_to_ferment(facts: Facts) -> Finding | None:
+    """Points of gravity that a forced sample still lost."""
+    gravity = facts.record.gravity
+    if isinstance(gravity.final, NotLogged) or isinstance(gravity.forced_final, NotLogged):
+        return None
+    left = 1000.0 * (gravity.final.value - gravity.forced_final.value)
+    band = Band(left - _GRAVITY_ERROR_POINTS, left, left + _GRAVITY_ERROR_POINTS)
+    forced = gravity.forced_final.typed
+    says = f"a forced sample ended at {forced}, the batch at {gravity.final.typed}"
+    return facts.number("points_left_to_ferment", band, says, ("gravity", "forced_final"))
+
+
 def ph_drop_after_final(facts: Facts) -> Finding | None:
     """Fall in pH between the first reading at the final gravity and the last one."""
     stopped = finished_at(facts)
@@ -152,7 +164,8 @@ def ph_drop_after_final(facts: Facts) -> Finding | None:
         (index, reading.ph)
         for index, reading in enumerate(facts.record.gravity.readings)
         if isinstance(reading.ph, Reading)
-        and (resolved(facts.record, reading.when) or stopped[0]) >= stopped[0]
+        and (when := resolved(facts.record, reading.when)) is not None
+        and when >= stopped[0]
     ]
     if len(later) < 2:
         return None

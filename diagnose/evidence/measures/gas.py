@@ -12,28 +12,41 @@ _GRAVITY_ERROR_POINTS = 1.0
 
 
 def carbonation_volumes(facts: Facts) -> Finding | None:
-    """Volumes of gas: as noted, else residual gas, priming and gravity lost in the package."""
+    """Volumes of gas: as noted, else residual gas, priming and gravity lost in the package.
+
+    A keg without sugar stays open: its gas comes from a cylinder whose pressure is not logged.
+    """
     packaging = facts.record.packaging
     if isinstance(packaging.carbonation, Reading):
         says = f"carbonated to {show(packaging.carbonation, Field.CARBONATION)}"
         band = band_of(packaging.carbonation, 0.1)
         return facts.number("carbonation_volumes", band, says, ("packaging", "carbonation"))
-    sugar_g_per_l = _sugar_g_per_l(facts)
-    if sugar_g_per_l is None or isinstance(packaging.sugar, NotLogged):
+    return _primed(facts, "carbonation_volumes", _fermented_on(facts))
+
+
+def priming_volumes(facts: Facts) -> Finding | None:
+    """Gas from fermentation and priming alone, without what fermented on in the package."""
+    return _primed(facts, "priming_volumes", Band(0.0, 0.0, 0.0))
+
+
+def _primed(facts: Facts, measure: str, fermented_on: Band) -> Finding | None:
+    sugar, sugar_g_per_l = facts.record.packaging.sugar, _sugar_g_per_l(facts)
+    if sugar_g_per_l is None or isinstance(sugar, NotLogged):
         return None
-    kind = "glucose" if packaging.sugar == "none" else packaging.sugar
     band = facts.model(
         package_volumes,
         residual_volumes=_residual(facts),
         sugar_g_per_l=sugar_g_per_l,
-        sugar_g_per_l_per_volume=facts.constants[SUGAR_PER_VOLUME[kind]],
-        unfinished_points=_fermented_on(facts),
+        sugar_g_per_l_per_volume=facts.constants[
+            SUGAR_PER_VOLUME["glucose" if sugar == "none" else sugar]
+        ],
+        unfinished_points=fermented_on,
     )
-    says = (
-        f"{sugar_g_per_l.mid:.1f} g/L of {packaging.sugar} and what fermentation left: "
-        f"about {band.mid:.1f} volumes of gas"
-    )
-    return facts.number("carbonation_volumes", band, says, ("packaging", "sugar_amount"))
+    says = f"{sugar_g_per_l.mid:.1f} g/L of {sugar} and what fermentation left"
+    if fermented_on.mid > 0.0:
+        says += f", and {fermented_on.mid:.0f} points fermented later"
+    says += f": about {band.mid:.1f} volumes of gas"
+    return facts.number(measure, band, says, ("packaging", "sugar_amount"))
 
 
 def _sugar_g_per_l(facts: Facts) -> Band | None:

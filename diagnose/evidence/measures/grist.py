@@ -19,7 +19,7 @@ def has_extract(facts: Facts) -> Finding | None:
         "part extract",
     ):
         return facts.word("has_extract", "yes", "brewed with extract", _PATH)
-    if kinds or facts.record.method == "all grain":
+    if _all_kinds_known(facts) or facts.record.method == "all grain":
         return facts.word("has_extract", "no", "no extract in the grist", _PATH)
     return None
 
@@ -30,7 +30,7 @@ def extract_form(facts: Facts) -> Finding | None:
     for kind, value in zip(_EXTRACTS, ("liquid", "dry"), strict=True):
         if kind in kinds:
             return facts.word("extract_form", value, f"{kind} in the grist", _PATH)
-    if kinds:
+    if _all_kinds_known(facts):
         return facts.word("extract_form", "none", "no extract in the grist", _PATH)
     return None
 
@@ -50,17 +50,23 @@ def pale_lager_malt_share(facts: Facts) -> Finding | None:
 
 def smoked_malt(facts: Facts) -> Finding | None:
     """Whether smoked malt went in."""
-    kinds = _kinds(facts)
-    if not kinds:
-        return None
-    if "smoked malt" in kinds:
+    if "smoked malt" in _kinds(facts) and facts.beer.style_id == "smoked_beer":
+        return facts.word("smoked_malt", "by_design", "smoked malt, as the style wants", _PATH)
+    if "smoked malt" in _kinds(facts):
         return facts.word("smoked_malt", "yes", "smoked malt in the grist", _PATH)
-    return facts.word("smoked_malt", "no", "no smoked malt in the grist", _PATH)
+    if _all_kinds_known(facts):
+        return facts.word("smoked_malt", "no", "no smoked malt in the grist", _PATH)
+    return None
 
 
 def _kinds(facts: Facts) -> list[str]:
     grist = facts.record.recipe.fermentables
     return [item.kind for item in grist if not isinstance(item.kind, NotLogged)]
+
+
+def _all_kinds_known(facts: Facts) -> bool:
+    """Whether every line of a grist says what it is; one that does not could be anything."""
+    return 0 < len(_kinds(facts)) == len(facts.record.recipe.fermentables)
 
 
 def share_of(grist: tuple[Fermentable, ...], kind: str) -> float | None:

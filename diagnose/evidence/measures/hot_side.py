@@ -14,6 +14,8 @@ _USUAL_WORT_PH = Band(5.1, 5.3, 5.6)
 _USUAL_EVAPORATION = {"rolling": Band(6.0, 10.0, 15.0), "weak": Band(2.0, 4.0, 6.0)}
 _UNKNOWN_EVAPORATION = Band(4.0, 8.0, 14.0)
 _USUAL_CHILL_MINUTES = Band(10.0, 25.0, 60.0)
+# Between flame-out and the chiller, where no stand was noted; judgement.
+_USUAL_STAND_MINUTES = Band(0.0, 5.0, 30.0)
 _MINUTES_PER_HOUR = 60.0
 _HOT_STAND_FROM_C = 80.0
 
@@ -34,6 +36,18 @@ def mash_c(facts: Facts) -> Finding | None:
     _, index, reading = max(rests, key=lambda rest: rest[:2])
     says = f"longest rest at {show(reading, Field.TEMPERATURE)}"
     return facts.number("mash_c", band_of(reading, 1.0), says, ("mash", "rests", index))
+
+
+def mash_hours(facts: Facts) -> Finding | None:
+    """How long the mash stood in all."""
+    mash = facts.record.mash
+    rests = [rest.time for rest in mash.rests if isinstance(rest.time, Reading)]
+    noted = [mash.time] if isinstance(mash.time, Reading) else rests
+    if not noted:
+        return None
+    hours = sum(reading.value for reading in noted)
+    says = f"mashed for {show(hours, Field.DURATION)} in all"
+    return facts.number("mash_hours", point(hours), says, ("mash", "time"))
 
 
 def evaporation_percent_per_h(facts: Facts) -> Finding | None:
@@ -70,7 +84,9 @@ def hot_stand_minutes(facts: Facts) -> Finding | None:
     if isinstance(stand.at, Reading) and stand.at.high < _HOT_STAND_FROM_C:
         says = f"stood below {_HOT_STAND_FROM_C:.0f} C"
         return facts.number("hot_stand_minutes", point(0.0), says, ("hot_stand", "at"))
-    says = f"stood hot for {show(stand.time, Field.DURATION)} after the boil"
+    says = "no hot stand after the boil"
+    if minutes > 0.0:
+        says = f"stood hot for {show(stand.time, Field.DURATION)} after the boil"
     band = Band(max(minutes - 3.0, 0.0), minutes, minutes + 3.0)
     return facts.number("hot_stand_minutes", band, says, ("hot_stand", "time"))
 
@@ -81,7 +97,6 @@ def dms_ug_per_l(facts: Facts) -> Finding | None:
     if grist is None or isinstance(record.boil.time, NotLogged):
         return None
     stand = record.hot_stand
-    open_kettle = stand.lid == "off"
     band = facts.model(
         predict_dms_ug_per_l,
         **grist,
@@ -91,9 +106,9 @@ def dms_ug_per_l(facts: Facts) -> Finding | None:
         boil_minutes=point(record.boil.time.value * _MINUTES_PER_HOUR),
         boiling_c=point(100.0),
         evaporation_percent_per_h=_evaporation(facts),
-        stand_minutes=point(_minutes(stand.time)),
+        stand_minutes=_stand(facts),
         stand_c=point(stand.at.value if isinstance(stand.at, Reading) else 95.0),
-        stand_venting=facts.constants["stand_strip_share"] if open_kettle else point(0.0),
+        stand_venting=_venting(facts),
         chill_minutes=_chill(facts),
         chilled_to_c=point(20.0),
     )
@@ -101,15 +116,26 @@ def dms_ug_per_l(facts: Facts) -> Finding | None:
     return facts.number("dms_ug_per_l", band, says, ("boil", "time"))
 
 
-def _minutes(time: Reading | NotLogged) -> float:
-    return time.value * _MINUTES_PER_HOUR if isinstance(time, Reading) else 0.0
+def _stand(facts: Facts) -> Band:
+    time = facts.record.hot_stand.time
+    if isinstance(time, NotLogged):
+        return _USUAL_STAND_MINUTES
+    return point(time.value * _MINUTES_PER_HOUR)
+
+
+def _venting(facts: Facts) -> Band:
+    """How much of the boil's stripping goes on in the stand; anything up to it without a word."""
+    lid, uncovered = facts.record.hot_stand.lid, facts.constants["stand_strip_share"]
+    if lid == "off":
+        return uncovered
+    return Band(0.0, 0.0, uncovered.high) if isinstance(lid, NotLogged) else point(0.0)
 
 
 def _chill(facts: Facts) -> Band:
     time = facts.record.chill.time
     if isinstance(time, NotLogged):
         return _USUAL_CHILL_MINUTES
-    minutes = _minutes(time)
+    minutes = time.value * _MINUTES_PER_HOUR
     return Band(max(minutes - 3.0, 1.0), max(minutes, 1.0), minutes + 4.0)
 
 

@@ -186,7 +186,16 @@ def _charges(facts: Facts) -> list[HopCharge] | None:
             continue
         if isinstance(hop.amount, NotLogged) or isinstance(hop.alpha, NotLogged):
             return None
+        if isinstance(_time_that_counts(hop), NotLogged):
+            return None
         boiled = hop.boiled.value * 60.0 if isinstance(hop.boiled, Reading) else 0.0
         stood = hop.steeped.value * 60.0 if isinstance(hop.steeped, Reading) else 0.0
         charges.append(HopCharge(hop.amount.value, hop.alpha.value, boiled, stood))
     return charges or None
+
+
+def _time_that_counts(hop: Hop) -> Reading | NotLogged:
+    """The time without which a charge says nothing: steeped in a hot stand, else boiled."""
+    if hop.use == "hot stand" or (isinstance(hop.use, NotLogged) and hop.steeped):
+        return hop.steeped
+    return hop.boiled

@@ -4,7 +4,7 @@ from functools import partial
 
 import numpy as np
 
-from diagnose.batch import NotLogged, hours_between, resolved
+from diagnose.batch import NOT_LOGGED, NotLogged, hours_between, resolved
 from diagnose.evidence.facts import Facts, band_of, point
 from diagnose.evidence.finding import Finding
 from diagnose.process import Band
@@ -18,6 +18,8 @@ from diagnose.units import Field, Reading, show
 _HOURS_PER_DAY = 24.0
 _ML_PER_L = 1000.0
 _STORE_ERROR_C = 2.0
+# Yeast in a primed package takes 30 to 90 % of the oxygen (common practice, no source).
+_LEFT_BY_BOTTLE_YEAST = Band(0.1, 0.4, 0.7)
 # Empty room over a fill, as a share of the package; practice for bottle and keg.
 _USUAL_HEADSPACE = {
     "bottle": Band(0.03, 0.05, 0.08),
@@ -45,10 +47,21 @@ def packaged_oxygen_mg_per_l(facts: Facts) -> Finding | None:
         beer_l=point(1.0),
         air_left_share=_air_left(facts),
     ).kept_within(0.0, 100.0)
+    band = _after_bottle_yeast(facts, band)
     purged = {"yes": "purged", "no": "not purged"}.get(str(packaging.purged), "purge not logged")
     fill = packaging.fill if isinstance(packaging.fill, str) else "fill not logged"
-    says = f"{packaging.package}, {fill}, {purged}: about {band.mid:.1f} mg/L of oxygen packed in"
+    says = (
+        f"{packaging.package}, {fill}, {purged}: about {band.mid:.1f} mg/L of oxygen for the beer"
+    )
     return facts.number("packaged_oxygen_mg_per_l", band, says, ("packaging",))
+
+
+def _after_bottle_yeast(facts: Facts, packed: Band) -> Band:
+    """What is left for the beer once the yeast of a primed package has taken its part."""
+    if facts.record.packaging.sugar in (NOT_LOGGED, "none"):
+        return packed
+    share = _LEFT_BY_BOTTLE_YEAST
+    return Band(packed.low * share.low, packed.mid * share.mid, packed.high * share.high)
 
 
 def _dissolved(facts: Facts) -> Band | None:
@@ -97,14 +110,17 @@ def storage_days_at_20c(facts: Facts) -> Finding | None:
 
 
 def _stretches(facts: Facts) -> list[tuple[float, float, float]]:
-    """(start hour, end hour, C) of every stretch of storage, one after the other."""
+    """(start hour, end hour, C) of every stretch of storage, one after the other.
+
+    None at all where a stretch has no temperature or no length: a part is not the whole.
+    """
     stretches: list[tuple[float, float, float]] = []
     clock = 0.0
     for index, stretch in enumerate(facts.record.storage):
-        if isinstance(stretch.at, NotLogged):
-            continue
         hours = _length_hours(facts, index)
-        if hours is None or hours <= 0.0:
+        if isinstance(stretch.at, NotLogged) or hours is None:
+            return []
+        if hours <= 0.0:
             continue
         stretches.append((clock, clock + hours, stretch.at.value))
         clock += hours
@@ -132,9 +148,7 @@ def light_dose_klux_h(facts: Facts) -> Finding | None:
         if isinstance(stretch.light, NotLogged):
             continue
         hours = _light_hours(stretch.light, stretch.light_time, stretch.time)
-        if hours is None:
-            continue
-        dose = _dose(facts, stretch.light, hours)
+        dose = _dose(facts, stretch.light, hours) if hours is not None else None
         if dose is None:
             return None
         total = Band(total.low + dose.low, total.mid + dose.mid, total.high + dose.high)

@@ -38,7 +38,7 @@ def pitch_ratio(facts: Facts) -> Finding | None:
     )
     kind = "lager" if yeast and yeast.id == "lager" else "ale"
     says = (
-        f"about {living.mid:.0f} billion living cells, {band.mid:.1f} times what {kind} wort needs"
+        f"about {living.mid:.0f} billion living cells, {band.mid:.2g} times what {kind} wort needs"
     )
     return facts.number("pitch_ratio", band, says, ("pitch", "yeast"))
 
@@ -130,7 +130,7 @@ def attenuation_gap(facts: Facts) -> Finding | None:
     band = Band(got - wanted.high - 2.0, got - wanted.mid, got - wanted.low + 2.0)
     says = (
         f"{gravity.original.typed} to {gravity.final.typed} is {got:.0f} % apparent attenuation; "
-        f"{yeast.name} yeast and this mash would give {wanted.low:.0f} to {wanted.high:.0f} %"
+        f"{yeast.name} and this mash would give {wanted.low:.0f} to {wanted.high:.0f} %"
     )
     return facts.number("attenuation_gap", band, says, ("gravity", "final"))
 

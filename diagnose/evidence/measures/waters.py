@@ -11,6 +11,7 @@ from diagnose.process.salts import UNKNOWN_FORMS, ions_mg_per_l
 from diagnose.units import Reading
 
 _PURE = ("distilled", "reverse osmosis", "rain")
+_NOT_IN_THE_BEER = ("rinse", "sanitiser mix")
 _FULLY_REMOVES = {"metabisulfite", "ascorbic acid", "carbon filter"}
 _REMOVES_CHLORINE_ONLY = {"boiled", "stood overnight"}
 _WORST_FIRST = ("chloramine", "chlorine", "none")
@@ -21,6 +22,7 @@ _USUAL_DOSE = {
     "chloramine": Band(0.5, 2.0, 4.0),
 }
 _SPREAD_OF_A_REPORT = 0.2
+_NOT_BREWING = ("rinse", "sanitiser mix", "starter")
 
 
 def water_disinfectant(facts: Facts) -> Finding | None:
@@ -30,6 +32,8 @@ def water_disinfectant(facts: Facts) -> Finding | None:
     if not told:
         return None
     word, index = min(told, key=lambda one: _WORST_FIRST.index(one[0]))
+    if word == "none" and len(told) < len(known):
+        return None
     says = "no disinfectant in the water" if word == "none" else f"the water carries {word}"
     return facts.word("water_disinfectant", word, says, ("water", index, "disinfectant"))
 
@@ -48,9 +52,9 @@ def disinfectant_treated(facts: Facts) -> Finding | None:
         if _disinfectant(water) in ("chlorine", "chloramine")
     ]
     known = [(treated, index) for treated, index in waters if treated is not None]
-    if not known:
-        return None
     states = {treated for treated, _ in known}
+    if not known or (len(known) < len(waters) and len(states) == 1):
+        return None
     value = "part" if len(states) > 1 else "yes" if states == {True} else "no"
     says = {
         "yes": "every disinfected water was treated",
@@ -70,15 +74,18 @@ def _is_treated(water: Water) -> bool | None:
 
 def water_chlorine_mg_per_l(facts: Facts) -> Finding | None:
     """Disinfectant left in the worst water, measured or as such a supply usually carries."""
+    waters = facts.record.water
     doses = [
         (dose, index)
-        for index, water in enumerate(facts.record.water)
+        for index, water in enumerate(waters)
         if (dose := _chlorine(water)) is not None
     ]
     if not doses:
         return None
     band, index = max(doses, key=lambda one: one[0].mid)
-    water = facts.record.water[index]
+    if band.high == 0.0 and len(doses) < len(waters):
+        return None
+    water = waters[index]
     use = f" ({water.used_for})" if isinstance(water.used_for, str) else ""
     if band.high == 0.0:
         says = f"no chlorine left in the water{use}"
@@ -141,6 +148,7 @@ def iron_mg_per_l(facts: Facts) -> Finding | None:
 
 
 def _supply(facts: Facts, ion: str) -> Band | None:
+    """The worst brewing water's share; None where one of them is not known."""
     known = []
     for water in facts.record.water:
         reading = getattr(water, ion)
@@ -148,6 +156,8 @@ def _supply(facts: Facts, ion: str) -> Band | None:
             known.append(band_of(reading, _SPREAD_OF_A_REPORT * reading.value))
         elif water.source in _PURE:
             known.append(Band(0.0, 1.0, 10.0))
+        elif water.used_for not in _NOT_IN_THE_BEER:
+            return None
     return max(known, key=lambda band: band.mid, default=None)
 
 
@@ -155,15 +165,25 @@ def _from_salts(facts: Facts, ion: str) -> Band | None:
     total = Band(0.0, 0.0, 0.0)
     if not facts.record.salts:
         return total
-    volume = facts.record.volume
-    if isinstance(volume, NotLogged):
+    volume_l = _salted_l(facts)
+    if volume_l is None:
         return None
     for salt in facts.record.salts:
-        rise = _rise(facts, salt, (ion, volume.value))
+        rise = _rise(facts, salt, (ion, volume_l))
         if rise is None:
             return None
         total = Band(total.low + rise.low, total.mid + rise.mid, total.high + rise.high)
     return total
+
+
+def _salted_l(facts: Facts) -> float | None:
+    """Litres the salts are spread over: all brewing water logged, else the batch."""
+    brewing = [water for water in facts.record.water if water.used_for not in _NOT_BREWING]
+    volumes = [water.volume.value for water in brewing if isinstance(water.volume, Reading)]
+    if volumes and len(volumes) == len(brewing):
+        return sum(volumes)
+    volume = facts.record.volume
+    return volume.value if isinstance(volume, Reading) else None
 
 
 def _rise(facts: Facts, salt: Salt, into: tuple[str, float]) -> Band | None:

@@ -1,0 +1,116 @@
+"""The verdict: one word for scripts, one sentence for the brewer."""
+
+from diagnose.answers import (
+    FaultGroup,
+    RankedCause,
+    Verdict,
+    chance_words,
+    lower_first,
+    percent,
+)
+from diagnose.knowledge import RuleBase
+
+# A first suspect at least this likely, and this many times likelier than the second, is
+# "separated"; below the floor nothing is. Judgement.
+SURE_FROM = 0.55
+TIMES_LIKELIER = 2.5
+OPEN_BELOW = 0.20
+# One cause this likely in every group explains the whole, though no one compound does. Judgement.
+SHARED_FROM = 0.35
+
+
+def verdict_of(rules: RuleBase, faults: tuple[FaultGroup, ...]) -> tuple[Verdict, str]:
+    """The verdict in one word and in one sentence.
+
+    Groups that nothing here explains, and groups that the beer brings by itself, do not make a
+    second fault; they are named beside the verdict on the others.
+    """
+    if not faults:
+        return "open", "No flavour was named, so there is nothing to explain yet."
+    open_groups = tuple(group for group in faults if _is_open(group))
+    expected = tuple(group for group in faults if _is_expected(group))
+    faulty = tuple(group for group in faults if group not in (*open_groups, *expected))
+    if faulty:
+        verdict, text = _verdict_of_faults(rules, faulty)
+    elif expected:
+        verdict, text = "expected", _expected_text(rules, expected)
+    else:
+        return "open", _open_text(faults[0].causes[0])
+    if open_groups:
+        text += f" Unexplained: {_words(rules, open_groups)}."
+    if expected and faulty:
+        text += f" The beer brings {_words(rules, expected)} by itself."
+    return verdict, text
+
+
+def _is_open(group: FaultGroup) -> bool:
+    first = max(group.causes[0].responsible, group.expected_here)
+    return group.not_in_rule_base > first or first < OPEN_BELOW
+
+
+def _is_expected(group: FaultGroup) -> bool:
+    return not _is_open(group) and group.expected_here > group.causes[0].responsible
+
+
+def _verdict_of_faults(rules: RuleBase, faults: tuple[FaultGroup, ...]) -> tuple[Verdict, str]:
+    if len(faults) == 1:
+        return _verdict_of_one(faults[0])
+    shared = shared_cause(faults)
+    if shared is not None:
+        return _verdict_of_shared(faults, shared)
+    words = " and ".join(_words(rules, (group,)) for group in faults)
+    return "two_faults", f"No one compound gives all of it: {words} may be separate faults."
+
+
+def _words(rules: RuleBase, groups: tuple[FaultGroup, ...]) -> str:
+    return ", ".join(rules.descriptors[word].name for group in groups for word in group.descriptors)
+
+
+def shared_cause(faults: tuple[FaultGroup, ...]) -> RankedCause | None:
+    """The cause that best explains every group, where one does."""
+    chances: dict[str, list[RankedCause]] = {}
+    for group in faults:
+        for cause in group.causes:
+            chances.setdefault(cause.id, []).append(cause)
+    common = [found for found in chances.values() if len(found) == len(faults)]
+    weakest = [min(found, key=lambda cause: cause.responsible) for found in common]
+    best = max(weakest, key=lambda cause: cause.responsible, default=None)
+    return best if best is not None and best.responsible >= SHARED_FROM else None
+
+
+def _verdict_of_shared(faults: tuple[FaultGroup, ...], shared: RankedCause) -> tuple[Verdict, str]:
+    sure = shared.responsible >= SURE_FROM and all(
+        group.causes[0].id == shared.id for group in faults
+    )
+    text = f"{shared.name} may be behind all of it ({chance_words(shared.responsible)})."
+    return ("separated" if sure else "close"), text
+
+
+def _verdict_of_one(group: FaultGroup) -> tuple[Verdict, str]:
+    first, second = group.causes[0], group.causes[1]
+    if first.responsible >= SURE_FROM and first.responsible >= TIMES_LIKELIER * second.responsible:
+        return "separated", f"{first.name}: {chance_words(first.responsible)}."
+    return "close", (
+        f"{first.name} is ahead ({chance_words(first.responsible)}), but "
+        f"{lower_first(second.name)} is not ruled out."
+    )
+
+
+def _expected_text(rules: RuleBase, groups: tuple[FaultGroup, ...]) -> str:
+    chance = chance_words(min(group.expected_here for group in groups))
+    return (
+        f"This beer brings {_words(rules, groups)} by itself ({chance}): a fault only if it is far "
+        "stronger than the style wants."
+    )
+
+
+def _open_text(first: RankedCause) -> str:
+    if all(line.kind == "word" for line in first.evidence):
+        return (
+            f"The words alone do not settle it; {lower_first(first.name)} comes first with "
+            f"{percent(first.responsible)}. Answer the questions below before you change anything."
+        )
+    return (
+        "Nothing known here explains it well. Work through the questions and checks below before "
+        "you change anything."
+    )

@@ -1,0 +1,23 @@
+"""What every test may ask for: the shipped rule base, loaded once, and the folders of cases."""
+
+from pathlib import Path
+
+import pytest
+from hypothesis import settings
+
+from diagnose.knowledge import RuleBase, load_rules
+from diagnose.shipped import shipped
+
+# The same examples on every run, and no law about the speed of the machine.
+settings.register_profile("house", derandomize=True, deadline=None)
+settings.load_profile("house")
+
+
+@pytest.fixture(scope="session")
+def rules() -> RuleBase:
+    return load_rules(shipped("rules"))
+
+
+@pytest.fixture(scope="session")
+def case_folders() -> list[Path]:
+    return sorted(card.parent for card in shipped("cases").rglob("case.yaml"))
