@@ -30,13 +30,17 @@ class Understood(Said):
 
 
 class EvidenceLine(Said):
-    """One piece of evidence and what it does to one cause's odds, in decibans."""
+    """One piece of evidence and what it does to one cause's odds, in decibans.
+
+    `own` is false when it speaks only through a rival that it raises or lowers.
+    """
 
     kind: str
     key: str
     text: str
     decibans: float
     source: str
+    own: bool
 
 
 class RankedCause(Said):

@@ -1,5 +1,6 @@
 """A batch record from its file, with the line of every entry kept for messages."""
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -8,8 +9,11 @@ from typing import Any
 from diagnose.batch.entries import UNKNOWN
 from diagnose.batch.record import BatchRecord
 from diagnose.batch.sense import Doubt, doubts, impossible
-from diagnose.documents import Document, parse_yaml, read_as, read_text
+from diagnose.documents import Document, keys_of, parse_yaml, read_as, read_text
 from diagnose.errors import UnusableInput
+
+# Sections whose keys are ids of the rule base, which is read elsewhere.
+_KEYS_OF_THE_RULES = ("fault", "checks")
 
 
 @dataclass(frozen=True)
@@ -44,8 +48,8 @@ def read_batch(path: Path, today: date) -> Batch:
 
 def batch_from(document: Document, folder: Path, today: date) -> Batch:
     """Read a record from a parsed document; see `read_batch`."""
-    known = _without_unknown(document.data)
-    record = read_as(Document(document.name, known, document.lines), BatchRecord)
+    logged = _without_unknown(document.data, keys_of(BatchRecord))
+    record = read_as(Document(document.name, logged, document.lines), BatchRecord)
     faults = impossible(record, document, today)
     if faults:
         raise UnusableInput(*faults)
@@ -57,13 +61,21 @@ def empty_batch(name: str, folder: Path) -> Batch:
     return Batch(BatchRecord(batch=name), Document(name, {}, {(): 0}), folder)
 
 
-def _without_unknown(data: Any) -> Any:
-    """The data less the keys that say nothing: null, empty or `unknown` at any depth."""
-    if isinstance(data, dict):
-        return {key: _without_unknown(value) for key, value in data.items() if not _silent(value)}
+def _without_unknown(data: Any, keys: Collection[str] | None) -> Any:
+    """The data less the keys that say nothing: null, empty or `unknown` at any depth.
+
+    A key that no record has stays, to be refused: `{ph: 5,4}` is also the key `4` with nothing.
+    Where `keys` is None, any key may stand.
+    """
     if isinstance(data, list):
-        return [_without_unknown(item) for item in data]
-    return data
+        return [_without_unknown(item, keys) for item in data]
+    if not isinstance(data, dict):
+        return data
+    return {
+        key: _without_unknown(value, None if key in _KEYS_OF_THE_RULES else keys)
+        for key, value in data.items()
+        if not _silent(value) or (keys is not None and key not in keys)
+    }
 
 
 def _silent(value: Any) -> bool:

@@ -1,7 +1,7 @@
 """The dates of a record on one line, with their zone."""
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import UTC, datetime
 
 from diagnose.batch.entries import NotLogged
 from diagnose.batch.moments import Moment, zone_of
@@ -58,7 +58,9 @@ def resolved(record: BatchRecord, moment: Moment | NotLogged) -> datetime | None
 
 def hours_between(start: datetime, end: datetime) -> float:
     """Hours from `start` to `end`; negative when it ends before it starts."""
-    return (end - start).total_seconds() / SECONDS_PER_HOUR
+    # Two times of one zone differ by the clock on the wall, which is put forward and back.
+    elapsed = end.astimezone(UTC) - start.astimezone(UTC)
+    return elapsed.total_seconds() / SECONDS_PER_HOUR
 
 
 def _first(times: list[datetime | None]) -> datetime | None:

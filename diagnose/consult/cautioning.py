@@ -3,7 +3,7 @@
 from diagnose.answers import CautionLine, FaultGroup
 from diagnose.consult.gathering import Consultation
 from diagnose.evidence.finding import ClassFinding, NumberFinding
-from diagnose.knowledge import Caution, RuleBase
+from diagnose.knowledge import RuleBase
 from diagnose.knowledge.lists import Trigger
 
 _ORDER = {"stop": 0, "warn": 1, "note": 2}
@@ -20,14 +20,15 @@ def cautions_for(
     found = [
         card
         for card in rules.cautions.values()
-        if (card.id in named and card.level != "stop") or _triggered(card, consultation, suspects)
+        if (card.id in named and card.level != "stop") or _any(card.when, consultation, suspects)
     ]
+    found = [card for card in found if not _any(card.unless, consultation, suspects)]
     lines = [CautionLine(level=card.level, text=card.text) for card in found]
     return tuple(sorted(lines, key=lambda line: _ORDER[line.level]))
 
 
-def _triggered(card: Caution, consultation: Consultation, suspects: set[str]) -> bool:
-    return any(_met(trigger, consultation, suspects) for trigger in card.when)
+def _any(triggers: tuple[Trigger, ...], consultation: Consultation, suspects: set[str]) -> bool:
+    return any(_met(trigger, consultation, suspects) for trigger in triggers)
 
 
 def _met(trigger: Trigger, consultation: Consultation, suspects: set[str]) -> bool:

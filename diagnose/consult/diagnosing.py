@@ -16,10 +16,11 @@ from diagnose.consult.cautioning import cautions_for
 from diagnose.consult.gathering import Consultation
 from diagnose.consult.stepping import missing_entries, next_steps, overturned_by
 from diagnose.consult.verdict import verdict_of
-from diagnose.consult.wording import evidence_text
+from diagnose.consult.wording import evidence_line
 from diagnose.consult.words import understood_line
 from diagnose.evidence.finding import NumberFinding
 from diagnose.evidence.gathering import gather
+from diagnose.evidence.noticing import noticed_shares
 from diagnose.inference.explanation import Explanation, explain
 from diagnose.inference.network import Network, network_of
 from diagnose.inference.question import Gain, expected_gains
@@ -39,7 +40,8 @@ def diagnose(rules: RuleBase, consultation: Consultation) -> Diagnosis:
         consultation: the batch and what is known about it.
     """
     known = consultation.known
-    network = network_of(rules, consultation.beer.yeast_id, consultation.beer.style_id)
+    beer, noticed = consultation.beer, noticed_shares(rules, known.findings)
+    network = network_of(rules, beer.yeast_id, beer.style_id, noticed)
     evidence = gather(rules, known)
     explanation = explain(network, evidence)
     suspects = _suspects(network, explanation)
@@ -144,10 +146,7 @@ def _evidence(
         decibans = float(explanation.decibans[row, group, index])
         if piece[0] == "unlogged" or abs(decibans) < LEAST_DECIBANS:
             continue
-        text, source = evidence_text(rules, consultation.known, piece, cause)
-        lines.append(
-            EvidenceLine(kind=piece[0], key=piece[1], text=text, decibans=decibans, source=source)
-        )
+        lines.append(evidence_line(rules, consultation.known, piece, (cause, decibans)))
     return tuple(sorted(lines, key=lambda line: (-abs(line.decibans), line.key)))
 
 

@@ -6,6 +6,7 @@ from diagnose.inference.question import Gain, Outcome
 from diagnose.knowledge import RuleBase
 
 SHOWN_STEPS = 5
+CHECK_PLACE = 3
 # Less than this is not worth the asking. Judgement.
 LEAST_BITS = 0.02
 MOST_OVERTURNING = 2
@@ -15,7 +16,15 @@ LIKELY_ENOUGH = 0.02
 def next_steps(rules: RuleBase, gains: list[Gain]) -> tuple[NextStep, ...]:
     """The best few questions, entries and checks, by information per minute."""
     useful = [gain for gain in gains if gain.bits >= LEAST_BITS]
-    return tuple(_step(rules, gain) for gain in useful[:SHOWN_STEPS])
+    shown = useful[:SHOWN_STEPS]
+    checks = [gain for gain in useful if gain.question.kind == "check"]
+    best = max(checks, key=lambda gain: gain.bits, default=None)
+    if best is not None and best not in shown[:CHECK_PLACE]:
+        # A check takes longer than a question, and is worth more than its minutes say: nobody
+        # remembers wrongly what stands in two glasses. The best one always has a place.
+        shown = [g for g in shown if g is not best]
+        shown = [*shown[: CHECK_PLACE - 1], best, *shown[CHECK_PLACE - 1 :]][:SHOWN_STEPS]
+    return tuple(_step(rules, gain) for gain in shown)
 
 
 def _step(rules: RuleBase, gain: Gain) -> NextStep:

@@ -1,14 +1,31 @@
 """Sentences of a diagnosis: what each piece of evidence says about a cause."""
 
+from diagnose.answers import EvidenceLine
 from diagnose.evidence.finding import Finding
 from diagnose.evidence.gathering import Known
 from diagnose.knowledge import RuleBase
 
 
-def evidence_text(
+def evidence_line(
+    rules: RuleBase, known: Known, piece: tuple[str, str], at: tuple[str, float]
+) -> EvidenceLine:
+    """What a piece of evidence does to a cause, in words.
+
+    Args:
+        rules: the rule base.
+        known: what is known about the batch.
+        piece: kind and key of the piece.
+        at: the cause, and what the piece does to its odds [decibans].
+    """
+    (kind, key), (cause, decibans) = piece, at
+    text, source = _text_and_source(rules, known, piece, cause)
+    own = kind == "word" or source != ""
+    return EvidenceLine(kind=kind, key=key, text=text, decibans=decibans, source=source, own=own)
+
+
+def _text_and_source(
     rules: RuleBase, known: Known, piece: tuple[str, str], cause: str
 ) -> tuple[str, str]:
-    """What a piece of evidence says about a cause, and the id of the source of its weight."""
     kind, key = piece
     if kind == "measure":
         return _measure_text(rules, known.findings[key], cause)
@@ -17,18 +34,21 @@ def evidence_text(
         table = rules.causes[cause].circumstances.get(key)
         return rules.circumstances[key].values[value].says, table.source if table else ""
     if kind == "check":
-        check = rules.checks[key]
-        result = next(r for r in check.results if r.id == known.checks[key])
-        sources = [speaks.source for speaks in check.speaks_for]
-        return f"{check.name}: {result.says}", sources[0]
+        return _check_text(rules, key, known.checks[key])
     return _word_text(rules, known, key), ""
+
+
+def _check_text(rules: RuleBase, key: str, result_id: str) -> tuple[str, str]:
+    check = rules.checks[key]
+    result = next(result for result in check.results if result.id == result_id)
+    return f"{check.name}: {result.says}", check.speaks_for[0].source
 
 
 def _measure_text(rules: RuleBase, finding: Finding, cause: str) -> tuple[str, str]:
     for indicator in rules.causes[cause].indicators:
         if indicator.measure == finding.measure:
             return f"{finding.says}; {indicator.because}", indicator.source
-    return f"{finding.says}, which speaks of another suspect", ""
+    return f"{finding.says}, which speaks through another suspect", ""
 
 
 def _word_text(rules: RuleBase, known: Known, descriptor: str) -> str:

@@ -2,7 +2,7 @@
 
 from diagnose.documents.number import Basis, Number
 from diagnose.documents.text import read_text
-from diagnose.documents.typed import read_as
+from diagnose.documents.typed import keys_of, read_as
 from diagnose.documents.yaml12 import Document, Path, parse_yaml
 
-__all__ = ["Basis", "Document", "Number", "Path", "parse_yaml", "read_as", "read_text"]
+__all__ = ["Basis", "Document", "Number", "Path", "keys_of", "parse_yaml", "read_as", "read_text"]

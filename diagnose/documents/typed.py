@@ -30,7 +30,7 @@ def read_as(document: Document, model: type[Model]) -> Model:
     try:
         return model.model_validate(document.data)
     except ValidationError as error:
-        known = _all_keys(model)
+        known = keys_of(model)
         found = error.errors(include_url=False)
         faults = {_fault(document, dict(one), known) for one in found}
         raise UnusableInput(*sorted(faults)) from error
@@ -66,7 +66,7 @@ def _holds(data: Any, step: str | int) -> bool:
     return isinstance(data, dict) and step in data
 
 
-def _all_keys(model: type[BaseModel]) -> list[str]:
+def keys_of(model: type[BaseModel]) -> list[str]:
     """Every key of the model and of the models inside it, in the order of the alphabet."""
     open_, seen, keys = [model], {model}, set[str]()
     while open_:
@@ -87,7 +87,11 @@ def _models_in(annotation: Any) -> Iterator[type[BaseModel]]:
 
 def _near_key(key: str, known: list[str]) -> str:
     near = get_close_matches(key, known, n=1)
-    return f"{near[0]!r}, perhaps" if near else "a key this kind of file knows"
+    if near:
+        return f"{near[0]!r}, perhaps"
+    if key[:1].isdigit() or " " in key:
+        return "a key; inside {} a text with a comma needs quotes, as in {ph: '5,4'}"
+    return "a key this kind of file knows"
 
 
 def _sides(error: dict[str, Any]) -> tuple[str, str]:

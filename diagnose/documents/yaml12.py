@@ -22,6 +22,8 @@ _TAG = "tag:yaml.org,2002:"
 # Deeper or longer than anyone writes by hand; beyond it the file is a slip or an attack.
 _DEEPEST = 50
 _LONGEST_NUMBER = 100
+# What was found is shown in one sentence, however much of it there is.
+_LONGEST_SHOWN = 160
 # JSON writes a sign beyond U+FFFF as two escapes, which YAML does not join by itself.
 _ESCAPED_PAIR = re.compile(r"(?<!\\)((?:\\\\)*)\\u(d[89ab]..)\\u(d[c-f]..)", re.IGNORECASE)
 _CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x84\x86-\x9f]")
@@ -44,7 +46,8 @@ class Document:
 
     def fault(self, path: Path, found: str, wanted: str) -> Fault:
         """A fault at `path`, with its file and line filled in."""
-        return Fault(self.name, self.line(path), dotted(path), found, wanted)
+        shown = found if len(found) <= _LONGEST_SHOWN else f"{found[: _LONGEST_SHOWN - 3]}..."
+        return Fault(self.name, self.line(path), dotted(path), shown, wanted)
 
 
 def dotted(path: Path) -> str:

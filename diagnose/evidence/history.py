@@ -20,6 +20,7 @@ _ERROR_IN_BEER_C, _ERROR_ON_WALL_C, _ERROR_NOTED_C = 0.5, 1.5, 2.0
 # A beer in full ferment runs 2 to 6 C above the room (common practice, no source).
 _ABOVE_ROOM_C = Band(1.0, 3.0, 6.0)
 LEAST_COVERAGE = 0.6
+_A_MOMENT_H = 1e-6
 # A step noted by its date alone may have begun this much earlier than noon of that day says.
 _DAY_WITHOUT_A_TIME_H = 24.0
 
@@ -39,11 +40,22 @@ class History:
     path: Path
 
     def cut(self, start_h: float, end_h: float) -> "History":
-        """The part between two moments, its ends read off by straight lines, flat beyond."""
+        """The part between two moments, its ends read off by straight lines, flat beyond.
+
+        A step exactly at an end belongs to the other side: the part starts after it or ends
+        before it.
+        """
         inside = (self.hours > start_h) & (self.hours < end_h)
-        hours = np.concatenate([[start_h], self.hours[inside], [end_h]])
-        temperatures = np.interp(hours, self.hours, self.beer_c)
-        return History(hours, temperatures, self.shift_c, self.said, self.path)
+        first, last = np.interp(
+            [start_h + _A_MOMENT_H, end_h - _A_MOMENT_H], self.hours, self.beer_c
+        )
+        return History(
+            np.concatenate([[start_h], self.hours[inside], [end_h]]),
+            np.concatenate([[first], self.beer_c[inside], [last]]),
+            self.shift_c,
+            self.said,
+            self.path,
+        )
 
 
 def beer_history(facts: Facts, start: datetime, end: datetime) -> History | None:

@@ -36,6 +36,7 @@ COMPUTED: Final[tuple[Measuring, ...]] = (
     fermentation.points_left_to_ferment,
     pitching.pitch_ratio,
     pitching.oxygen_at_pitch_mg_per_l,
+    pitching.alcohol_percent,
     pitching.attenuation_gap,
     hot_side.mash_c,
     hot_side.mash_hours,

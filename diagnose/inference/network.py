@@ -1,7 +1,9 @@
 """The three-layer noisy-OR network as plain arrays, for one yeast family and style."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from types import MappingProxyType
 
 import numpy as np
 from numpy.typing import NDArray
@@ -47,13 +49,23 @@ class Network:
         return {name: index for index, name in enumerate(self.descriptors)}
 
 
-def network_of(rules: RuleBase, yeast: str | None, style: str | None) -> Network:
+NOTHING_PREDICTED: Mapping[str, float] = MappingProxyType({})
+
+
+def network_of(
+    rules: RuleBase,
+    yeast: str | None,
+    style: str | None,
+    noticed: Mapping[str, float] = NOTHING_PREDICTED,
+) -> Network:
     """The network of a rule base in a beer of this yeast family and style.
 
     Args:
         rules: the rule base.
         yeast: id of the yeast family; None where it is not known: the families' mean is used.
         style: id of the style; None where it is not known: the style then brings nothing.
+        noticed: for compounds whose amount a process model predicts for this batch, the chance
+            that it is noticed; what style and yeast bring is cut down by it.
     """
     causes, compounds = tuple(sorted(rules.causes)), tuple(sorted(rules.compounds))
     descriptors = tuple(sorted(rules.descriptors))
@@ -73,7 +85,9 @@ def network_of(rules: RuleBase, yeast: str | None, style: str | None) -> Network
         descriptors=descriptors,
         base_rate=np.array([rules.causes[name].base_rate.value for name in causes]),
         strength=strength,
-        expected=np.array([_expected(rules, name, yeast, style) for name in compounds]),
+        expected=np.array(
+            [_expected(rules, name, yeast, style) * noticed.get(name, 1.0) for name in compounds]
+        ),
         unexplained=np.array([rules.compounds[n].brings.unexplained.value for n in compounds]),
         gives=gives,
         wrong_word=np.array([rules.descriptors[name].wrong_word.value for name in descriptors]),

@@ -44,12 +44,16 @@ class Trigger(Card):
 
 
 class Caution(Card):
-    """A caution, shown before any diagnosis when something triggers it."""
+    """A caution, shown before any diagnosis when something triggers it.
+
+    `unless` lists what makes it pointless (bottles do not burst in a keg).
+    """
 
     id: str
     level: Literal["stop", "warn", "note"]
     text: str
     when: tuple[Trigger, ...] = ()
+    unless: tuple[Trigger, ...] = ()
 
 
 class Source(Card):

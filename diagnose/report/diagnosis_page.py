@@ -19,6 +19,7 @@ from diagnose.report.strips import bar, hanging, heading, odds_words
 _LOUD = {"stop": "bold white on red", "warn": "bold yellow", "note": "bold"}
 SHOWN_FOR, SHOWN_AGAINST = 4, 3
 SHOWN_MISSING = 6
+LOUD_RIVAL_DECIBANS = 2.0
 NAME_COLUMNS = 50
 
 
@@ -102,7 +103,7 @@ def _print_cause(console: Console, place: int, cause: RankedCause) -> None:
     hanging(
         console, " ", f"{happened}; {percent(cause.happened)} that it happened at all", indent=3
     )
-    speaking = [line for line in cause.evidence if line.kind != "word"]
+    speaking = [line for line in cause.evidence if _is_worth_a_line(line)]
     for line in [line for line in speaking if line.decibans > 0][:SHOWN_FOR]:
         _print_evidence(console, "for    ", line)
     for line in [line for line in speaking if line.decibans < 0][:SHOWN_AGAINST]:
@@ -111,6 +112,11 @@ def _print_cause(console: Console, place: int, cause: RankedCause) -> None:
         hanging(console, "-", "nothing in the record speaks for or against it", indent=5)
     if cause.overturned_by:
         hanging(console, "would fall if:", cause.overturned_by[0], indent=5)
+
+
+def _is_worth_a_line(line: EvidenceLine) -> bool:
+    """The words are shown once, at the top; what speaks through a rival only when it is loud."""
+    return line.kind != "word" and (line.own or abs(line.decibans) >= LOUD_RIVAL_DECIBANS)
 
 
 def _print_evidence(console: Console, side: str, line: EvidenceLine) -> None:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from itertools import pairwise, product
 
 from diagnose.units.bare import units_of_bare
+from diagnose.units.conversions import celsius_from_fahrenheit
 from diagnose.units.field import CARDS, Field, FieldCard
 from diagnose.units.number import Number
 from diagnose.units.phrase import Phrase, Side, Term
@@ -165,7 +166,18 @@ def _check_limits(candidate: Candidate, field: Field) -> None:
     reason = "" if candidate.scales == {field.unit} else f"which is {beyond:.4g}{unit}"
     if card.low == 0 and beyond < 0:
         raise Misread(reason, f"a {card.name} that is not below zero")
-    raise Misread(reason, f"a {card.name} between {card.low:.12g} and {card.high:.12g}{unit}")
+    wanted = f"a {card.name} between {card.low:.12g} and {card.high:.12g}{unit}"
+    if field is Field.TEMPERATURE and candidate.scales == {"C"}:
+        wanted += _as_fahrenheit(candidate, card.high)
+    raise Misread(reason, wanted)
+
+
+def _as_fahrenheit(candidate: Candidate, highest_c: float) -> str:
+    """The question to ask of "152 C", where only 152 F can be meant."""
+    meant_c = celsius_from_fahrenheit(candidate.high)
+    if candidate.low < candidate.high or candidate.low < 0 or meant_c > highest_c:
+        return ""
+    return f"; did you mean {candidate.high:.4g} F ({meant_c:.3g} C)?"
 
 
 def _said(phrase: Phrase, sense: Sense) -> str:

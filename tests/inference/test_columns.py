@@ -61,6 +61,38 @@ def test_columns_that_judge_further_words_are_those_solved_alone(seed: int) -> N
     assert_columns_agree(network, [first, *map(first.with_piece, answers)])
 
 
+@quickly
+@given(seeds)
+def test_columns_that_lack_an_absent_word_are_those_solved_alone(seed: int) -> None:
+    random = np.random.default_rng(seed)
+    network = small_network(random)
+    first = word_by_word(random_evidence(random, network, (2, 2, 1)))
+    absent = [piece for piece in first.pieces if ABSENT in piece.words.values()]
+    assert_columns_agree(network, [first, *(first.without(piece.key) for piece in absent)])
+
+
+@quickly
+@given(seeds)
+def test_a_column_that_lacks_a_reported_word_has_the_causes_of_one_solved_alone(seed: int) -> None:
+    random = np.random.default_rng(seed)
+    network = small_network(random)
+    blameless = random_evidence(random, network, (2, 2, 1)).without("fault")
+    first = word_by_word(blameless)
+    columns = [first, *(first.without(word) for word in first.reported)]
+    together = solve(network, columns)
+    for column, evidence in enumerate(columns):
+        alone = solve(network, [evidence])
+        assert together.happened[column] == pytest.approx(alone.happened[0], abs=TOLERANCE)
+        assert together.log_evidence[column] == pytest.approx(alone.log_evidence[0], abs=TOLERANCE)
+
+
+def word_by_word(evidence: Evidence) -> Evidence:
+    """The same evidence with a piece for each word of its tasting."""
+    tasting, *rest = evidence.pieces
+    words = [Piece("word", word, words={word: said}) for word, said in tasting.words.items()]
+    return Evidence((*words, *rest), evidence.impossible)
+
+
 def test_a_column_may_take_back_that_a_word_is_absent() -> None:
     network = two_compounds()
     reported = Piece("word", "word_0", words={"word_0": REPORTED_SURELY})

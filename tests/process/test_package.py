@@ -114,7 +114,8 @@ def test_a_warmer_bottle_never_stands_under_less_pressure(
     ) * (1 + SAME)
 
 
-@given(st.floats(0.5, 6.0), st.floats(0.0, 40.0))
+# 5 volumes at 40 C stay below the 10 bar at which the way back ends.
+@given(st.floats(0.5, 5.0), st.floats(0.0, 40.0))
 def test_the_gas_a_pressure_holds_makes_that_pressure(volumes: float, beer_c: float) -> None:
     pressure_bar = bottle_pressure_bar(volumes, beer_c, constants())
     assert held_volumes(pressure_bar, beer_c, constants()) == pytest.approx(volumes, rel=SAME)

@@ -33,6 +33,8 @@ def _primed(facts: Facts, measure: str, fermented_on: Band) -> Finding | None:
     sugar, sugar_g_per_l = facts.record.packaging.sugar, _sugar_g_per_l(facts)
     if sugar_g_per_l is None or isinstance(sugar, NotLogged):
         return None
+    if sugar == "none" and facts.record.packaging.package not in ("bottle", "cask"):
+        return None
     band = facts.model(
         package_volumes,
         residual_volumes=_residual(facts),

@@ -1,12 +1,18 @@
 """Measures of the yeast and air at pitching, and of the attenuation that came of it."""
 
+from collections.abc import Mapping
+
 from diagnose.batch import NotLogged, hours_between, resolved
 from diagnose.evidence.facts import Facts, band_of, point
 from diagnose.evidence.finding import Finding
 from diagnose.process import Band
 from diagnose.process.aeration import SHARE_BY_METHOD
 from diagnose.process.aeration import oxygen_at_pitch_mg_per_l as oxygen_of
-from diagnose.process.attenuation import apparent_attenuation_percent
+from diagnose.process.attenuation import (
+    alcohol_by_volume_percent,
+    alcohol_by_weight_percent,
+    apparent_attenuation_percent,
+)
 from diagnose.process.mash import expected_attenuation_percent
 from diagnose.process.pitch import (
     living_from_dry_billion,
@@ -113,6 +119,27 @@ def oxygen_at_pitch_mg_per_l(facts: Facts) -> Finding | None:
     )
     says = f"wort aerated: {oxygen.method}, about {band.mid:.0f} mg/L of oxygen"
     return facts.number("oxygen_at_pitch_mg_per_l", band, says, ("pitch", "oxygen", "method"))
+
+
+def alcohol_percent(facts: Facts) -> Finding | None:
+    """Alcohol by volume from the original and the final gravity."""
+    original, final = facts.record.gravity.original, facts.record.gravity.final
+    if isinstance(original, NotLogged) or isinstance(final, NotLogged):
+        return None
+
+    def model(*, constants: Mapping[str, float], original_sg: float, final_sg: float) -> float:
+        by_weight = alcohol_by_weight_percent(
+            plato_from_gravity(original_sg), plato_from_gravity(final_sg), constants
+        )
+        return alcohol_by_volume_percent(by_weight, final_sg, constants)
+
+    band = facts.model(
+        model,
+        original_sg=band_of(original, _HYDROMETER_SG),
+        final_sg=band_of(final, _HYDROMETER_SG),
+    ).kept_within(0.0, 100.0)
+    says = f"{original.typed} to {final.typed} makes about {band.mid:.1f} % alcohol"
+    return facts.number("alcohol_percent", band, says, ("gravity", "final"))
 
 
 def attenuation_gap(facts: Facts) -> Finding | None:

@@ -11,7 +11,6 @@ from diagnose.process.salts import UNKNOWN_FORMS, ions_mg_per_l
 from diagnose.units import Reading
 
 _PURE = ("distilled", "reverse osmosis", "rain")
-_NOT_IN_THE_BEER = ("rinse", "sanitiser mix")
 _FULLY_REMOVES = {"metabisulfite", "ascorbic acid", "carbon filter"}
 _REMOVES_CHLORINE_ONLY = {"boiled", "stood overnight"}
 _WORST_FIRST = ("chloramine", "chlorine", "none")
@@ -156,7 +155,7 @@ def _supply(facts: Facts, ion: str) -> Band | None:
             known.append(band_of(reading, _SPREAD_OF_A_REPORT * reading.value))
         elif water.source in _PURE:
             known.append(Band(0.0, 1.0, 10.0))
-        elif water.used_for not in _NOT_IN_THE_BEER:
+        elif water.used_for not in _NOT_BREWING:
             return None
     return max(known, key=lambda band: band.mid, default=None)
 

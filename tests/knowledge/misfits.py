@@ -1,0 +1,125 @@
+"""Slips that make a card contradict another one."""
+
+from tests.knowledge.slip import JUDGED, Slip
+
+# Source of the table: common practice, no source; mistakes a hand editing a card makes.
+MISFITS = (
+    Slip(
+        "a published number with a judged source",
+        "compounds/acetaldehyde.yaml",
+        r"unexplained: .*$",
+        "unexplained: {value: 0.01, low: 0.01, high: 0.02, basis: published-seen, "
+        "source: trade_judgement}",
+        "unexplained",
+        "brings.unexplained.basis",
+        "basis published-seen with source trade_judgement (judgement)",
+        "a published source",
+    ),
+    Slip(
+        "an indicator of no measure",
+        "causes/light_struck.yaml",
+        "- measure: light_dose_klux_h",
+        "- measure: light_dose",
+        "- measure: light_dose$",
+        "indicators[1].measure",
+        "light_dose",
+        "a measure of rules/measures.yaml",
+    ),
+    Slip(
+        "two measures about one thing",
+        "causes/metal_pickup.yaml",
+        "^indicators:",
+        "indicators:\n"
+        f"  - {{measure: pitch_c, curve: [[1, 0]], give_or_take: 1, {JUDGED}, because: cold}}\n"
+        f"  - {{measure: peak_beer_c, curve: [[1, 0]], give_or_take: 1, {JUDGED}, because: warm}}",
+        "peak_beer_c",
+        "indicators[2].measure",
+        "peak_beer_c, which is about early_temperature like pitch_c",
+        "one measure about it: evidence is counted once",
+    ),
+    Slip(
+        "a curve for a class",
+        "causes/old_hops.yaml",
+        "^indicators:",
+        "indicators:\n"
+        f"  - {{measure: nutrient, curve: [[1, 0]], give_or_take: 1, {JUDGED}, because: fed}}",
+        "measure: nutrient",
+        "indicators[1].measure",
+        "nutrient",
+        "'values' for a class measure, 'curve' for a number",
+    ),
+    Slip(
+        "a class that the measure does not have",
+        "causes/tannin_extraction.yaml",
+        "^indicators:",
+        "indicators:\n"
+        f"  - {{measure: nutrient, values: {{perhaps: 1}}, give_or_take: 1, {JUDGED}, "
+        "because: fed}",
+        "measure: nutrient",
+        "indicators[1].measure",
+        "perhaps",
+        "one of yes, no",
+    ),
+    Slip(
+        "a value that the circumstance does not have",
+        "causes/musty_taint.yaml",
+        r"^  course: .*$",
+        f"  course: {{shares: {{fades: 0.2, stady: 0.4, grows: 0.4}}, {JUDGED}}}",
+        "^  course",
+        "circumstances.course",
+        "a mismatch: stady, steady",
+        "every value of the circumstance",
+    ),
+    Slip(
+        "a circumstance that is none",
+        "causes/cleaner_residue.yaml",
+        r"^  course:",
+        "  curse:",
+        "^  curse",
+        "circumstances.curse",
+        "curse",
+        "a circumstance of rules/circumstances.yaml",
+    ),
+    Slip(
+        "a condition that no class meets",
+        "causes/overprimed.yaml",
+        r"is: \[.*\]",
+        "is: [demijohn]",
+        "demijohn",
+        "possible_when[1]",
+        "package",
+        "a class measure and its classes",
+    ),
+    Slip(
+        "a cause that nothing shows",
+        "compounds/*.yaml",
+        r"^  tannin_extraction: \{.*\n",
+        "",
+        "^id",
+        "id",
+        "no compound that names it in made_by",
+        "at least one: nothing can show it",
+        file="causes/tannin_extraction.yaml",
+    ),
+    Slip(
+        "a flavour that nothing gives",
+        "compounds/*.yaml",
+        r"^  soap: \{.*\n",
+        "",
+        "^id",
+        "",
+        "no compound that gives it",
+        "at least one compound with it in gives",
+        file="descriptors/soap.yaml",
+    ),
+    Slip(
+        "a check that lacks the share of a result",
+        "checks/chlorine_strip.yaml",
+        r"^results:",
+        "results:\n  - {id: green, says: the strip turned green}",
+        "^results",
+        "results",
+        "green",
+        "shares for each result",
+    ),
+)
