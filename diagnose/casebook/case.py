@@ -40,7 +40,6 @@ class CaseCard(BaseModel):
     teaches: str
     pair: str | None = None
     demo: bool = False
-    tastes: tuple[str, ...] = ()
     expect: Expect
 
 

@@ -34,7 +34,7 @@ def score_cases(rules: RuleBase, folders: Sequence[Path], today: date) -> ScoreA
 def replay(rules: RuleBase, case: Case, today: date) -> Diagnosis:
     """The diagnosis of a case."""
     batch = read_batch(case.folder / "batch.yaml", today)
-    return diagnose(rules, consult_on(rules, batch, case.card.tastes))
+    return diagnose(rules, consult_on(rules, batch))
 
 
 def score_case(case: Case, diagnosis: Diagnosis) -> CaseScore:

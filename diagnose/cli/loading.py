@@ -36,5 +36,8 @@ def batch_at(path: Path | None) -> Batch:
 
 
 def print_json(document: Any) -> None:
-    """One JSON document on stdout; a number that is not finite is a defect and raises."""
-    print(json.dumps(document, ensure_ascii=False, indent=2, allow_nan=False))
+    """One JSON document on stdout; a number that is not finite is a defect and raises.
+
+    In ASCII, so that it is the same document on a terminal or in a pipe of any encoding.
+    """
+    print(json.dumps(document, indent=2, allow_nan=False))

@@ -48,7 +48,7 @@ def diagnose(rules: RuleBase, consultation: Consultation) -> Diagnosis:
     gains = expected_gains(network, evidence, questions_about(rules, known, suspects))
     faults = tuple(
         _fault_group(rules, consultation, (explanation, gains), group)
-        for group in range(len(explanation.posterior.structure.groups))
+        for group in range(len(explanation.ranking.structure.groups))
     )
     verdict, verdict_text = verdict_of(rules, faults)
     return Diagnosis(
@@ -70,7 +70,7 @@ def diagnose(rules: RuleBase, consultation: Consultation) -> Diagnosis:
 
 
 def _suspects(network: Network, explanation: Explanation) -> list[str]:
-    responsible = explanation.posterior.responsible[0]
+    responsible = explanation.ranking.responsible[0]
     if responsible.size == 0:
         return []
     best = responsible.max(axis=0)
@@ -93,17 +93,17 @@ def _fault_group(
     solved: tuple[Explanation, list[Gain]],
     group: int,
 ) -> FaultGroup:
-    posterior = solved[0].posterior
-    network = posterior.structure.network
-    responsible = posterior.responsible[0, group]
+    ranking = solved[0].ranking
+    network = ranking.structure.network
+    responsible = ranking.responsible[0, group]
     order = sorted(range(len(network.causes)), key=lambda i: (-responsible[i], network.causes[i]))
     return FaultGroup(
-        descriptors=posterior.structure.groups[group],
+        descriptors=ranking.structure.groups[group],
         causes=tuple(
             _ranked(rules, consultation, solved, (group, i)) for i in order[:SHOWN_CAUSES]
         ),
-        expected_here=float(posterior.expected_here[0, group]),
-        not_in_rule_base=float(posterior.not_in_rule_base[0, group]),
+        expected_here=float(ranking.expected_here[0, group]),
+        not_in_rule_base=float(ranking.not_in_rule_base[0, group]),
     )
 
 
@@ -114,17 +114,17 @@ def _ranked(
     at: tuple[int, int],
 ) -> RankedCause:
     (explanation, gains), (group, index) = solved, at
-    posterior = explanation.posterior
-    cause = posterior.structure.network.causes[index]
+    ranking = explanation.ranking
+    cause = ranking.structure.network.causes[index]
     card = rules.causes[cause]
-    words = posterior.structure.groups[group]
+    words = ranking.structure.groups[group]
     paths = [path for word in words for path in paths_between(rules, cause, word)]
     return RankedCause(
         id=cause,
         name=card.name,
         stage=card.stage,
-        responsible=float(posterior.responsible[0, group, index]),
-        happened=float(posterior.happened[0, index]),
+        responsible=float(ranking.responsible[0, group, index]),
+        happened=float(ranking.happened[0, index]),
         base_rate=card.base_rate.value,
         evidence=_evidence(rules, consultation, explanation, at),
         together_decibans=float(explanation.together[group, index]),
@@ -140,7 +140,7 @@ def _evidence(
     rules: RuleBase, consultation: Consultation, explanation: Explanation, at: tuple[int, int]
 ) -> tuple[EvidenceLine, ...]:
     group, index = at
-    cause = explanation.posterior.structure.network.causes[index]
+    cause = explanation.ranking.structure.network.causes[index]
     lines = []
     for row, piece in enumerate(explanation.keys):
         decibans = float(explanation.decibans[row, group, index])
@@ -153,17 +153,17 @@ def _evidence(
 def _compounds(
     rules: RuleBase, consultation: Consultation, explanation: Explanation
 ) -> tuple[CompoundLine, ...]:
-    posterior = explanation.posterior
+    ranking = explanation.ranking
     lines = []
-    for index in sorted(posterior.structure.behind):
-        card = rules.compounds[posterior.structure.network.compounds[index]]
+    for index in sorted(ranking.structure.behind):
+        card = rules.compounds[ranking.structure.network.compounds[index]]
         finding = consultation.known.findings.get(card.predicted_by or "")
         noticed = card.noticed_from
         lines.append(
             CompoundLine(
                 id=card.id,
                 name=card.name,
-                probability=float(posterior.present[0, index]),
+                probability=float(ranking.present[0, index]),
                 predicted=Predicted(
                     low=finding.band.low,
                     mid=finding.band.mid,

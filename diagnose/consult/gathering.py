@@ -37,9 +37,12 @@ def consult_on(rules: RuleBase, batch: Batch, tastes: Sequence[str] = ()) -> Con
             family, circumstance, check result) that the rule base does not know.
     """
     faults = [*_unknown_circumstances(rules, batch), *_unknown_checks(rules, batch)]
-    beer = beer_of(rules, batch)
+    try:
+        beer = beer_of(rules, batch)
+    except UnusableInput as refused:
+        faults += refused.faults
     if faults:
-        raise UnusableInput(*faults)
+        raise UnusableInput(*sorted(faults))
     log = probe_log_of(batch)
     words = tuple(understand(said, rules.lexicon) for said in tastes or _tasted(batch))
     said = {key: value for one in words for key, value in one.circumstances.items()}

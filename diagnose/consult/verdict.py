@@ -75,7 +75,10 @@ def shared_cause(faults: tuple[FaultGroup, ...]) -> RankedCause | None:
     common = [found for found in chances.values() if len(found) == len(faults)]
     weakest = [min(found, key=lambda cause: cause.responsible) for found in common]
     best = max(weakest, key=lambda cause: cause.responsible, default=None)
-    return best if best is not None and best.responsible >= SHARED_FROM else None
+    if best is None:
+        return None
+    leads = all(group.causes[0].id == best.id for group in faults)
+    return best if leads or best.responsible >= SHARED_FROM else None
 
 
 def _verdict_of_shared(faults: tuple[FaultGroup, ...], shared: RankedCause) -> tuple[Verdict, str]:

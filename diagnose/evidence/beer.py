@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from diagnose.batch import Batch, NotLogged
 from diagnose.documents import Path
-from diagnose.errors import UnusableInput
+from diagnose.errors import Fault, UnusableInput
 from diagnose.knowledge import RuleBase, Style, YeastFamily
 
 
@@ -38,20 +38,24 @@ def beer_of(rules: RuleBase, batch: Batch) -> Beer:
     """
     record = batch.record
     style = yeast = None
+    faults = []
     if not isinstance(record.style, NotLogged):
         style = rules.style_called(record.style)
         if style is None:
-            raise _unknown(batch, ("style",), record.style, list(rules.styles))
+            faults.append(_unknown(batch, ("style",), record.style, list(rules.styles)))
     family = record.pitch.yeast.family
     if not isinstance(family, NotLogged):
         yeast = rules.yeast_called(family)
         if yeast is None:
-            raise _unknown(batch, ("pitch", "yeast", "family"), family, list(rules.yeasts))
+            where = ("pitch", "yeast", "family")
+            faults.append(_unknown(batch, where, family, list(rules.yeasts)))
+    if faults:
+        raise UnusableInput(*faults)
     if yeast is None and style is not None:
         return Beer(rules.yeasts[style.yeast], style, yeast_assumed=True)
     return Beer(yeast, style, yeast_assumed=False)
 
 
-def _unknown(batch: Batch, path: Path, found: str, known: list[str]) -> UnusableInput:
+def _unknown(batch: Batch, path: Path, found: str, known: list[str]) -> Fault:
     wanted = f"one of {', '.join(known)}, or 'unknown'"
-    return UnusableInput(batch.document.fault(path, repr(found), wanted))
+    return batch.document.fault(path, repr(found), wanted)

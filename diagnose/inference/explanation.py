@@ -6,21 +6,21 @@ import numpy as np
 
 from diagnose.evidence.pieces import Evidence
 from diagnose.inference.network import Floats, Network
-from diagnose.inference.posterior import Posterior, solve
+from diagnose.inference.ranking import Ranking, rank
 
 _FLOOR = 1e-15
 
 
 @dataclass(frozen=True)
 class Explanation:
-    """The posterior, and what each piece moves.
+    """The ranking, and what each piece moves.
 
     `keys` are the evidence's pieces as (kind, key); `decibans` (pieces, groups, causes) is how
     much the odds of responsibility rise because of the piece; `together` (groups, causes) the
     same for all pieces but the reported words at once.
     """
 
-    posterior: Posterior
+    ranking: Ranking
     keys: tuple[tuple[str, str], ...]
     decibans: Floats
     together: Floats
@@ -37,10 +37,10 @@ def explain(network: Network, evidence: Evidence) -> Explanation:
         tuple(piece for piece in evidence.pieces if piece.kind == "word"), evidence.impossible
     )
     without = [evidence.without(piece.key) for piece in evidence.pieces]
-    posterior = solve(network, [evidence, *without, words])
-    log_odds = _decibans(posterior.responsible)
+    ranking = rank(network, [evidence, *without, words])
+    log_odds = _decibans(ranking.responsible)
     return Explanation(
-        posterior=posterior,
+        ranking=ranking,
         keys=tuple((piece.kind, piece.key) for piece in evidence.pieces),
         decibans=log_odds[0] - log_odds[1:-1],
         together=log_odds[0] - log_odds[-1],

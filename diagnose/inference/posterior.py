@@ -8,9 +8,9 @@ import numpy as np
 from diagnose.evidence.pieces import ABSENT, Evidence, Piece
 from diagnose.inference.network import Floats, Network
 from diagnose.inference.scenarios import Scenarios, Structure, scenarios_of, structure_of
-from diagnose.inference.sweep import Sweep, Visit
+from diagnose.inference.sweep import Sweep, Visit, dot
 
-LARGEST_STATE = 2**22
+LARGEST_BLOCK_CELLS = 2**23
 
 
 @dataclass(frozen=True)
@@ -18,10 +18,10 @@ class Posterior:
     """The answer for every scenario (column c) over n causes, m compounds and g groups.
 
     `log_evidence` (c,); `happened` (c, n) the probability that the cause acted; `responsible`
-    (c, g, n) that it acted and a link of it into a compound behind the group fired;
-    `expected_here` (c, g) that yeast or style brought such a compound by themselves;
-    `not_in_rule_base` (c, g) that nothing known did; `present` (c, m) that the compound is
-    noticeable (NaN where no evidence touches it).
+    (c, g, n) that a link of it fired into a compound which in turn gave a reported word of the
+    group; `expected_here` (c, g) that what yeast or style bring did so; `not_in_rule_base`
+    (c, g) that nothing known did; `present` (c, m) that the compound is noticeable (NaN where
+    no evidence touches it).
     """
 
     structure: Structure
@@ -35,6 +35,8 @@ class Posterior:
 
 def solve(network: Network, evidences: Sequence[Evidence], asked: Sequence[str] = ()) -> Posterior:
     """Exact posteriors for several sets of evidence that share their reported words.
+
+    What the pieces say of responsibility is not used here; see `rank`.
 
     Args:
         network: the network.
@@ -69,7 +71,7 @@ def _room_for(
 
 
 def _blocks(structure: Structure, scenarios: Scenarios) -> Iterator[Scenarios]:
-    size = max(1, LARGEST_STATE // (2**structure.plan.width * max(1, len(structure.plan.steps))))
+    size = max(1, LARGEST_BLOCK_CELLS // max(1, structure.plan.cells))
     for start in range(0, scenarios.columns, size):
         yield scenarios.part(slice(start, start + size))
 
@@ -81,34 +83,30 @@ def _solve_block(structure: Structure, scenarios: Scenarios) -> tuple[Floats, ..
     responsible = np.zeros((scenarios.columns, len(structure.groups), happened.shape[1]))
     present = np.full((scenarios.columns, len(structure.network.compounds)), np.nan)
     for visit, after in sweep.backward(visits):
+        index = visit.step.index
         if visit.step.kind == "cause":
-            off, on, _ = sweep.cause_branches(visit, after)
-            happened[:, visit.step.index] = on / (off + on)
-            responsible[:, :, visit.step.index] = _responsible(
-                (sweep, structure, scenarios), (visit, after), off + on
-            )
+            on, by_group = _cause_shares(sweep, scenarios, (visit, after))
+            happened[:, index], responsible[:, :, index] = on, by_group
         elif visit.step.kind == "close":
-            off, on = sweep.compound_sides(visit, after)
-            present[:, visit.step.index] = on / (off + on)
+            off_weight, on_weight = sweep.compound_sides(visit, after)
+            present[:, index] = on_weight / (off_weight + on_weight)
     expected, remainder = _known_and_unknown(structure, scenarios, log_evidence)
     return log_evidence, happened, responsible, expected, remainder, present
 
 
-def _responsible(
-    solve_of: tuple[Sweep, Structure, Scenarios], at: tuple[Visit, Floats], total: Floats
-) -> Floats:
-    """Probability, for each group, that a link of the cause into it fired."""
-    (sweep, structure, scenarios), (visit, after) = solve_of, at
-    cause, before = visit.step.index, visit.state_before
-    shares = []
-    for compounds in structure.group_compounds:
-        strengths = structure.network.strength[cause, sorted(compounds)]
-        full = sweep.act(cause, visit.open_before, frozenset()).forward(before)
-        quiet = sweep.act(cause, visit.open_before, compounds).forward(before)
-        fired = np.maximum(full - float(np.prod(1.0 - strengths)) * quiet, 0.0)
-        weighed = (fired * after).reshape(scenarios.columns, -1).sum(axis=1)
-        shares.append(scenarios.on[:, cause] * weighed / total)
-    return np.stack(shares, axis=1) if shares else np.zeros((scenarios.columns, 0))
+def _cause_shares(
+    sweep: Sweep, scenarios: Scenarios, at: tuple[Visit, Floats]
+) -> tuple[Floats, Floats]:
+    """Probability that the cause acted (c,), and for each group that it spoke (c, g)."""
+    visit, after = at
+    cause = visit.step.index
+    off = scenarios.off[:, cause] * dot(visit.state_before, after)
+    on = scenarios.on[:, cause] * dot(sweep.acted(visit, frozenset()), after)
+    groups = sweep.group_compounds
+    quiet = [scenarios.on[:, cause] * dot(sweep.acted(visit, group), after) for group in groups]
+    spoke = [np.maximum(on - one, 0.0) / (off + on) for one in quiet]
+    by_group = np.stack(spoke, axis=1) if spoke else np.zeros((scenarios.columns, 0))
+    return on / (off + on), by_group
 
 
 def _known_and_unknown(
@@ -119,8 +117,7 @@ def _known_and_unknown(
     for compounds in structure.group_compounds:
         no_leak = scenarios.without_expected(structure.network, compounds)
         log_no_leak, _ = Sweep(structure, no_leak).forward()
-        nothing = no_leak.without_causes(structure.network, compounds)
-        log_nothing, _ = Sweep(structure, nothing, compounds).forward()
+        log_nothing, _ = Sweep(structure, no_leak, compounds).forward()
         expected.append(np.maximum(-np.expm1(log_no_leak - log_evidence), 0.0))
         remainder.append(np.exp(log_nothing - log_evidence))
     if not expected:

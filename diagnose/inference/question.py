@@ -7,8 +7,7 @@ import numpy as np
 
 from diagnose.evidence.pieces import Evidence, Piece
 from diagnose.inference.network import Floats, Network
-from diagnose.inference.posterior import Posterior, solve
-from diagnose.inference.ranking import entropy_bits, ranking_shares
+from diagnose.inference.ranking import Ranking, entropy_bits, rank
 
 
 @dataclass(frozen=True)
@@ -84,31 +83,31 @@ def _gains_together(
     if not questions:
         return []
     answered = [evidence.with_piece(a.piece) for question in questions for a in question.answers]
-    posterior = solve(network, [evidence, *answered], asked)
+    ranking = rank(network, [evidence, *answered], asked)
     gains, start = [], 1
     for question in questions:
         columns = slice(start, start + len(question.answers))
         start = columns.stop
-        gains.append(_gain(posterior, columns, question))
+        gains.append(_gain(ranking, columns, question))
     return gains
 
 
-def _gain(posterior: Posterior, columns: slice, question: Question) -> Gain:
-    fit = np.exp(posterior.log_evidence[columns] - posterior.log_evidence[0])
+def _gain(ranking: Ranking, columns: slice, question: Question) -> Gain:
+    fit = np.exp(ranking.log_evidence[columns] - ranking.log_evidence[0])
     chance: Floats = np.array([answer.share for answer in question.answers]) * fit
     chance = chance / chance.sum()
     outcomes = tuple(
         Outcome(answer, float(share), responsible)
         for answer, share, responsible in zip(
-            question.answers, chance, posterior.responsible[columns], strict=True
+            question.answers, chance, ranking.responsible[columns], strict=True
         )
     )
-    return Gain(question, _bits(posterior, columns, chance), outcomes)
+    return Gain(question, _bits(ranking, columns, chance), outcomes)
 
 
-def _bits(posterior: Posterior, columns: slice, chance: Floats) -> float:
+def _bits(ranking: Ranking, columns: slice, chance: Floats) -> float:
     bits = 0.0
-    for group in range(len(posterior.structure.groups)):
-        after = ranking_shares(posterior, group)[columns]
+    for group in range(len(ranking.structure.groups)):
+        after = ranking.shares[columns, group]
         bits += float(entropy_bits(chance @ after) - chance @ entropy_bits(after))
     return max(bits, 0.0)

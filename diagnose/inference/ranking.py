@@ -1,26 +1,122 @@
-"""The ranking of one group of descriptors as a distribution, and how unsure it is."""
+"""The ranking: one story for each group of words, weighed by what is told of the fault.
+
+The posterior says for every cause how likely it is to have spoken through the words. The
+circumstances of a fault (when it was first noticed, in which bottles) are those of one story,
+so they may not credit every cause that had a hand in it: each group has one main explanation,
+a cause, what the beer brings by itself, or something unknown. Before the circumstances its
+chances are as the responsibilities, scaled to sum to 1; Bayes' rule does the rest.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
-from diagnose.inference.network import Floats
-from diagnose.inference.posterior import Posterior
+from diagnose.evidence.pieces import Evidence
+from diagnose.inference.network import Floats, Network
+from diagnose.inference.posterior import Posterior, solve
+from diagnose.inference.scenarios import Structure
 
 
-def ranking_shares(posterior: Posterior, group: int) -> Floats:
-    """The outcomes of a group as shares that sum to 1, for every column.
+@dataclass(frozen=True)
+class Ranking:
+    """The ranking of every scenario (column c) over n causes and g groups.
 
-    Returns:
-        Shape (columns, causes + 2): every cause by its responsibility, then expected here,
-        then not in the rule base. Responsibilities may overlap, so they are scaled.
+    `shares` (c, g, n + 2) are the chances of every main explanation: each cause, expected
+    here, not in the rule base; they sum to 1. `spoke` (c, g, n) is the chance that a cause had
+    a hand in it at all, before the circumstances. `happened` (c, n) and `present` (c, m) are
+    of the beer, `log_evidence` (c,) of everything known.
     """
-    parts = [
-        posterior.responsible[:, group, :],
-        posterior.expected_here[:, group, None],
-        posterior.not_in_rule_base[:, group, None],
-    ]
-    shares = np.concatenate(parts, axis=1)
-    total: Floats = shares.sum(axis=1, keepdims=True)
-    return shares / total
+
+    structure: Structure
+    log_evidence: Floats
+    shares: Floats
+    spoke: Floats
+    happened: Floats
+    present: Floats
+
+    @property
+    def responsible(self) -> Floats:
+        """Chance that a cause is the main explanation, shape (c, g, n)."""
+        return self.shares[..., :-2]
+
+    @property
+    def expected_here(self) -> Floats:
+        """Chance that yeast or style are, shape (c, g)."""
+        return self.shares[..., -2]
+
+    @property
+    def not_in_rule_base(self) -> Floats:
+        """Chance that something unknown is, shape (c, g)."""
+        return self.shares[..., -1]
+
+
+def rank(network: Network, evidences: Sequence[Evidence], asked: Sequence[str] = ()) -> Ranking:
+    """Solve and rank several sets of evidence; arguments and errors as for `solve`.
+
+    Sets that differ only in circumstances share one solve.
+    """
+    keys = [_solved_by(evidence) for evidence in evidences]
+    distinct = list(dict.fromkeys(keys))
+    firsts = [evidences[keys.index(key)] for key in distinct]
+    posterior = solve(network, firsts, asked)
+    rows = np.array([distinct.index(key) for key in keys])
+    return _ranked(posterior, rows, _told(network, evidences))
+
+
+def _solved_by(evidence: Evidence) -> tuple[object, ...]:
+    """What of the evidence the solve sees."""
+    seen = [id(p) for p in evidence.pieces if p.happened or p.present or p.words]
+    return (evidence.impossible, tuple(seen))
+
+
+def _told(network: Network, evidences: Sequence[Evidence]) -> Floats:
+    """For every scenario and cause, the likelihood ratio of the circumstances, shape (c, n)."""
+    decibans = np.zeros((len(evidences), len(network.causes)))
+    for row, evidence in enumerate(evidences):
+        for piece in evidence.pieces:
+            for name, weight in piece.responsible.items():
+                decibans[row, network.cause_index[name]] += weight
+    ratios: Floats = 10.0 ** (decibans / 10.0)
+    return ratios
+
+
+def _ranked(posterior: Posterior, rows: Floats, told: Floats) -> Ranking:
+    spoke = posterior.responsible[rows]
+    outcomes = np.concatenate(
+        [spoke, posterior.expected_here[rows, :, None], posterior.not_in_rule_base[rows, :, None]],
+        axis=2,
+    )
+    before = outcomes / outcomes.sum(axis=2, keepdims=True)
+    weights = np.concatenate([told, np.ones((len(told), 2))], axis=1)
+    after = before * weights[:, None, :]
+    fit = after.sum(axis=2, keepdims=True)
+    shares = after / fit
+    log_fit = np.log(fit[:, :, 0]).sum(axis=1)
+    return Ranking(
+        structure=posterior.structure,
+        log_evidence=posterior.log_evidence[rows] + log_fit,
+        shares=shares,
+        spoke=spoke,
+        happened=_happened(posterior.happened[rows], before[..., :-2], shares[..., :-2]),
+        present=posterior.present[rows],
+    )
+
+
+def _happened(happened: Floats, before: Floats, after: Floats) -> Floats:
+    """Chance that each cause acted, once the circumstances have moved the main explanations.
+
+    A cause that is the main explanation acted; for the others the chance that it acted beside
+    one stays as it was. Where there are several groups, the one that tells most counts.
+    """
+    if before.shape[1] == 0:
+        return happened
+    beside = (happened[:, None, :] - before) / np.maximum(1.0 - before, 1e-300)
+    moved = after + (1.0 - after) * np.clip(beside, 0.0, 1.0)
+    loudest = np.argmax(np.abs(after - before), axis=1)
+    picked = np.take_along_axis(moved, loudest[:, None, :], axis=1)[:, 0, :]
+    at_least: Floats = np.maximum(picked, after.max(axis=1))
+    return at_least
 
 
 def entropy_bits(shares: Floats) -> Floats:

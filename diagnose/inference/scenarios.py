@@ -24,6 +24,7 @@ class Structure:
     compounds: tuple[int, ...]
     words: tuple[int, ...]
     absent: tuple[int, ...]
+    reported: frozenset[int]
     behind: frozenset[int]
     groups: tuple[tuple[str, ...], ...]
     group_compounds: tuple[frozenset[int], ...]
@@ -49,10 +50,11 @@ def structure_of(network: Network, evidence: Evidence, asked: Sequence[str] = ()
     behind = tuple(frozenset(compounds_behind(network, words)) for words in groups)
     return Structure(
         network=network,
-        plan=plan_sweep(network, touched, soft),
+        plan=plan_sweep(network, touched, soft, frozenset().union(*behind)),
         compounds=touched,
         words=tuple(soft),
         absent=tuple(hard),
+        reported=frozenset(network.descriptor_index[word] for word in reported),
         behind=frozenset().union(*behind),
         groups=groups,
         group_compounds=behind,
@@ -68,14 +70,14 @@ def _surely_absent(evidence: Evidence, word: str) -> bool:
 class Scenarios:
     """Weights of every scenario (column), over the whole network.
 
-    Shapes, with c columns: `off`, `on`, `fault` (c, causes); `present` (c, compounds), the
-    weight of a compound being on; `leak` (c, compounds, 2), weights of off and on before any
-    cause acts; `said` (c, descriptors, 2), likelihoods if not there and if there.
+    Shapes, with c columns: `off`, `on` (c, causes); `present` (c, compounds), the weight of a
+    compound being on; `leak` (c, compounds, 3), weights before any cause acts of off, silent
+    (or on) and speaking, the last two being the same event seen twice; `said`
+    (c, descriptors, 2), likelihoods if not there and if there.
     """
 
     off: Floats
     on: Floats
-    fault: Floats
     present: Floats
     leak: Floats
     said: Floats
@@ -90,30 +92,23 @@ class Scenarios:
         return Scenarios(
             self.off[columns],
             self.on[columns],
-            self.fault[columns],
             self.present[columns],
             self.leak[columns],
             self.said[columns],
         )
 
     def without_expected(self, network: Network, compounds: frozenset[int]) -> "Scenarios":
-        """The branch in which what yeast and style bring did not reach `compounds`."""
+        """The branch in which what yeast and style bring spoke through none of `compounds`."""
         leak = self.leak.copy()
         for j in compounds:
-            unexplained = network.unexplained[j]
-            leak[:, j] = (1.0 - network.expected[j]) * np.array([1.0 - unexplained, unexplained])
+            leak[:, j, 2] = (1.0 - network.expected[j]) * network.unexplained[j]
         return replace(self, leak=leak)
-
-    def without_causes(self, network: Network, compounds: frozenset[int]) -> "Scenarios":
-        """The branch in which no link of any cause into `compounds` fired (links to be cut)."""
-        links = network.strength[:, sorted(compounds)]
-        return replace(self, on=self.on * np.prod(1.0 - links, axis=1))
 
 
 def scenarios_of(network: Network, evidences: Sequence[Evidence]) -> Scenarios:
-    """One column for each set of evidence."""
+    """One column for each set of evidence; what speaks of responsibility is left to `rank`."""
     shape = (len(evidences), len(network.causes))
-    log_on, log_fault = np.zeros(shape), np.zeros(shape)
+    log_on = np.zeros(shape)
     log_present = np.zeros((len(evidences), len(network.compounds)))
     said = np.ones((len(evidences), len(network.descriptors), 2))
     possible = np.ones(shape)
@@ -123,19 +118,16 @@ def scenarios_of(network: Network, evidences: Sequence[Evidence]) -> Scenarios:
         for piece in evidence.pieces:
             for name, decibans in piece.happened.items():
                 log_on[column, network.cause_index[name]] += decibans
-            for name, decibans in piece.responsible.items():
-                log_fault[column, network.cause_index[name]] += decibans
             for name, decibans in piece.present.items():
                 log_present[column, network.compound_index[name]] += decibans
             for word, likelihoods in piece.words.items():
                 said[column, network.descriptor_index[word]] *= likelihoods
     leak_on = 1.0 - (1.0 - network.expected) * (1.0 - network.unexplained)
-    leak = np.stack([1.0 - leak_on, leak_on], axis=1)
+    leak = np.stack([1.0 - leak_on, leak_on, leak_on], axis=1)
     rate = network.base_rate * possible
     return Scenarios(
         off=1.0 - rate,
         on=rate * 10.0 ** (log_on / 10.0),
-        fault=10.0 ** (log_fault / 10.0),
         present=10.0 ** (log_present / 10.0),
         leak=np.broadcast_to(leak, (len(evidences), *leak.shape)).copy(),
         said=said,

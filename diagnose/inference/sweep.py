@@ -14,13 +14,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from diagnose.errors import FaultwortError
+from diagnose.inference import operators as op
 from diagnose.inference.network import Floats
-from diagnose.inference.operators import Act, per_column, side, turn_on, turn_on_transposed
 from diagnose.inference.plan import Step
 from diagnose.inference.scenarios import Scenarios, Structure
 
 Node = tuple[str, int]
-NO_CUT: frozenset[int] = frozenset()
+NOTHING: frozenset[int] = frozenset()
 
 
 class ImpossibleEvidence(FaultwortError):
@@ -39,17 +39,22 @@ class Visit:
 class Sweep:
     """A solve of one structure for a block of scenarios.
 
-    `cut` are compounds into which no link of a cause may fire: the solve then gives the
-    branch in which none did, provided the scenarios carry the matching weights.
+    `quiet` are compounds through which no cause may speak: the solve then gives the branch in
+    which no link of a cause fired into one of them that gives a reported word.
     """
 
     def __init__(
-        self, structure: Structure, scenarios: Scenarios, cut: frozenset[int] = NO_CUT
+        self, structure: Structure, scenarios: Scenarios, quiet: frozenset[int] = NOTHING
     ) -> None:
         self._structure = structure
         self._scenarios = scenarios
-        self._cut = cut
+        self._quiet = quiet
         self._log_scale = np.zeros(scenarios.columns)
+
+    @property
+    def group_compounds(self) -> tuple[frozenset[int], ...]:
+        """The compounds behind each group of reported words."""
+        return self._structure.group_compounds
 
     def forward(self) -> tuple[Floats, list[Visit]]:
         """Run forward.
@@ -68,8 +73,6 @@ class Sweep:
             visits.append(Visit(step, open_nodes, state))
             state, open_nodes = self._step(step, state, open_nodes)
             state = self._rescaled(state)
-        if not np.all(state > 0.0):
-            raise ImpossibleEvidence("the notes contradict each other; check what was ruled out")
         return np.log(state) + self._log_scale, visits
 
     def backward(self, visits: list[Visit]) -> Iterator[tuple[Visit, Floats]]:
@@ -80,32 +83,20 @@ class Sweep:
             after = self._step_back(visit, after)
             after = after / _peak(after)
 
-    def act(self, cause: int, open_nodes: tuple[Node, ...], cut: frozenset[int]) -> Act:
-        """What `cause` does to a state with these open variables, its links into `cut` cut."""
-        strength = self._structure.network.strength[cause]
-        plain: list[tuple[int, float]] = []
-        behind: list[tuple[int, float]] = []
-        for axis, (kind, j) in enumerate(open_nodes, start=1):
-            if kind != "compound" or strength[j] == 0.0 or j in cut:
-                continue
-            side_of = behind if j in self._structure.behind else plain
-            side_of.append((axis, float(strength[j])))
-        return Act(plain, behind, self._scenarios.fault[:, cause])
-
-    def cause_branches(self, visit: Visit, after: Floats) -> tuple[Floats, Floats, Act]:
-        """Weight of the cause being off and on at its visit, and what it does there."""
-        cause = visit.step.index
-        act = self.act(cause, visit.open_before, self._cut)
-        off = self._scenarios.off[:, cause] * _dot(visit.state_before, after)
-        on = self._scenarios.on[:, cause] * _dot(act.forward(visit.state_before), after)
-        return off, on, act
+    def acted(self, visit: Visit, quiet: frozenset[int]) -> Floats:
+        """The state after the visit's cause acted without speaking through `quiet`."""
+        state = visit.state_before
+        for axis, strength, compound in self._links(visit.step.index, visit.open_before):
+            turn_on = op.turn_on_silently if compound in quiet else op.turn_on
+            state = turn_on(state, axis, strength)
+        return state
 
     def compound_sides(self, visit: Visit, after: Floats) -> tuple[Floats, Floats]:
         """Weight of the compound being off and on at the visit that closes it."""
         axis = _axis(visit.open_before, ("compound", visit.step.index))
         weighed = visit.state_before * self._close_back(visit, after)
-        halves = weighed.sum(axis=tuple(a for a in range(1, weighed.ndim) if a != axis))
-        return halves[:, 0], halves[:, 1]
+        sides = weighed.sum(axis=tuple(a for a in range(1, weighed.ndim) if a != axis))
+        return sides[:, 0], sides[:, 1:].sum(axis=1)
 
     def _log_constant(self) -> Floats:
         """The log weight of what no step touches: causes with no touched compound, absent words."""
@@ -119,71 +110,85 @@ class Sweep:
             log_weight += np.where(self._scenarios.said[:, word, 1] == 0.0, clear, 0.0)
         return log_weight
 
+    def _links(self, cause: int, open_nodes: tuple[Node, ...]) -> Iterator[tuple[int, float, int]]:
+        """(axis, strength, compound) of the cause's links into open compounds."""
+        strength = self._structure.network.strength[cause]
+        for axis, (kind, index) in enumerate(open_nodes, start=1):
+            if kind == "compound" and strength[index] > 0.0:
+                yield axis, float(strength[index]), index
+
     def _step(
         self, step: Step, state: Floats, open_nodes: tuple[Node, ...]
     ) -> tuple[Floats, tuple[Node, ...]]:
         if step.kind == "open":
-            opened = state[..., None] * _spread(self._scenarios.leak[:, step.index], state)
+            opened = state[..., None] * self._leak(step.index, state.ndim)
             return opened, (*open_nodes, ("compound", step.index))
         if step.kind == "open_word":
             opened = state[..., None] * self._word_start(step.index)
             return opened, (*open_nodes, ("word", step.index))
         if step.kind == "cause":
-            act = self.act(step.index, open_nodes, self._cut)
-            off = per_column(self._scenarios.off[:, step.index], state) * state
-            on = per_column(self._scenarios.on[:, step.index], state) * act.forward(state)
-            return off + on, open_nodes
+            off = op.per_column(self._scenarios.off[:, step.index], state) * state
+            acted = self.acted(Visit(step, open_nodes, state), self._quiet)
+            return off + op.per_column(self._scenarios.on[:, step.index], state) * acted, open_nodes
         if step.kind == "close":
             return self._close(step.index, state, open_nodes)
         axis = _axis(open_nodes, ("word", step.index))
-        said = self._along(self._scenarios.said[:, step.index], axis, state.ndim)
-        return (state * said).sum(axis=axis), _less(open_nodes, axis)
+        return (state * self._said(step.index, axis, state.ndim)).sum(axis=axis), _less(
+            open_nodes, axis
+        )
 
     def _step_back(self, visit: Visit, after: Floats) -> Floats:
         step, open_nodes = visit.step, visit.open_before
         if step.kind == "open":
-            return _summed(after * _spread(self._scenarios.leak[:, step.index], after[..., 0]))
+            return _summed(after * self._leak(step.index, after.ndim - 1))
         if step.kind == "open_word":
             return _summed(after * self._word_start(step.index))
         if step.kind == "cause":
-            act = self.act(step.index, open_nodes, self._cut)
-            off = per_column(self._scenarios.off[:, step.index], after) * after
-            return off + per_column(self._scenarios.on[:, step.index], after) * act.transposed(
-                after
-            )
+            links = [link[:2] for link in self._links(step.index, open_nodes)]
+            off = op.per_column(self._scenarios.off[:, step.index], after) * after
+            acted = op.turn_all_on_transposed(after, links)
+            return off + op.per_column(self._scenarios.on[:, step.index], after) * acted
         if step.kind == "close":
             return self._close_back(visit, after)
         axis = _axis(open_nodes, ("word", step.index))
-        said = self._along(self._scenarios.said[:, step.index], axis, len(open_nodes) + 1)
-        return np.expand_dims(after, axis) * said
+        return np.expand_dims(after, axis) * self._said(step.index, axis, len(open_nodes) + 1)
 
     def _close(
         self, compound: int, state: Floats, open_nodes: tuple[Node, ...]
     ) -> tuple[Floats, tuple[Node, ...]]:
         axis = _axis(open_nodes, ("compound", compound))
         rest = _less(open_nodes, axis)
-        on = state[side(axis, 1)]
-        for word_axis, strength in self._words_given(compound, rest):
-            on = turn_on(on, word_axis, strength)
-        on = per_column(self._on_weight(compound), on) * on
-        return state[side(axis, 0)] + on, rest
+        reported, asked = self._words_given(compound, rest)
+        on = state[op.side(axis, 1)]
+        if compound in self._structure.behind:
+            speaking = op.speak(state[op.side(axis, op.SPEAKING)], reported)
+            on = op.silence(reported) * on + speaking
+        on = op.per_column(self._on_weight(compound), on) * op.turn_all_on(on, asked)
+        return state[op.side(axis, op.OFF)] + on, rest
 
     def _close_back(self, visit: Visit, after: Floats) -> Floats:
-        axis = _axis(visit.open_before, ("compound", visit.step.index))
-        on = per_column(self._on_weight(visit.step.index), after) * after
-        for word_axis, strength in self._words_given(
-            visit.step.index, _less(visit.open_before, axis)
-        ):
-            on = turn_on_transposed(on, word_axis, strength)
-        return np.stack([after, on], axis=axis)
+        compound = visit.step.index
+        axis = _axis(visit.open_before, ("compound", compound))
+        reported, asked = self._words_given(compound, _less(visit.open_before, axis))
+        on = op.per_column(self._on_weight(compound), after) * after
+        on = op.turn_all_on_transposed(on, asked)
+        if compound not in self._structure.behind:
+            return np.stack([after, on], axis=axis)
+        silent, speaking = op.silence(reported) * on, op.speak_transposed(on, reported)
+        return np.stack([after, silent, speaking], axis=axis)
 
-    def _words_given(self, compound: int, open_nodes: tuple[Node, ...]) -> list[tuple[int, float]]:
+    def _words_given(
+        self, compound: int, open_nodes: tuple[Node, ...]
+    ) -> tuple[list[op.Link], list[op.Link]]:
+        """The compound's links into open words: into the reported ones, and into the others."""
         gives = self._structure.network.gives[compound]
-        return [
-            (axis, float(gives[index]))
-            for axis, (kind, index) in enumerate(open_nodes, start=1)
-            if kind == "word" and gives[index] > 0.0
-        ]
+        reported: list[op.Link] = []
+        asked: list[op.Link] = []
+        for axis, (kind, index) in enumerate(open_nodes, start=1):
+            if kind == "word" and gives[index] > 0.0:
+                links = reported if index in self._structure.reported else asked
+                links.append((axis, float(gives[index])))
+        return reported, asked
 
     def _on_weight(self, compound: int) -> Floats:
         """Weight of the compound being on: its own evidence, and the words that are absent."""
@@ -193,20 +198,32 @@ class Sweep:
             weight = weight * np.where(self._scenarios.said[:, word, 1] == 0.0, silent, 1.0)
         return weight
 
+    def _leak(self, compound: int, ndim: int) -> Floats:
+        places = 3 if compound in self._structure.behind else 2
+        leak = self._scenarios.leak[:, compound, :places]
+        return leak.reshape((leak.shape[0],) + (1,) * (ndim - 1) + (places,))
+
     def _word_start(self, word: int) -> Floats:
         wrong = float(self._structure.network.wrong_word[word])
         return np.array([1.0 - wrong, wrong])
 
-    @staticmethod
-    def _along(pairs: Floats, axis: int, ndim: int) -> Floats:
-        shape = [pairs.shape[0]] + [1] * (ndim - 1)
+    def _said(self, word: int, axis: int, ndim: int) -> Floats:
+        said = self._scenarios.said[:, word]
+        shape = [said.shape[0]] + [1] * (ndim - 1)
         shape[axis] = 2
-        return pairs.reshape(shape)
+        return said.reshape(shape)
 
     def _rescaled(self, state: Floats) -> Floats:
         peak = _peak(state)
         self._log_scale = self._log_scale + np.log(peak.reshape(-1))
         return state / peak
+
+
+def dot(left: Floats, right: Floats) -> Floats:
+    """The sum over everything but the columns."""
+    rows = left.shape[0]
+    total: Floats = np.einsum("ck,ck->c", left.reshape(rows, -1), right.reshape(rows, -1))
+    return total
 
 
 def _summed(state: Floats) -> Floats:
@@ -218,11 +235,7 @@ def _peak(state: Floats) -> Floats:
     peak = state.reshape(state.shape[0], -1).max(axis=1)
     if not np.all(peak > 0.0) or not np.all(np.isfinite(peak)):
         raise ImpossibleEvidence("the notes contradict each other; check what was ruled out")
-    return per_column(peak, state)
-
-
-def _spread(pairs: Floats, state: Floats) -> Floats:
-    return pairs.reshape((pairs.shape[0],) + (1,) * (state.ndim - 1) + (2,))
+    return op.per_column(peak, state)
 
 
 def _axis(open_nodes: tuple[Node, ...], node: Node) -> int:
@@ -231,9 +244,3 @@ def _axis(open_nodes: tuple[Node, ...], node: Node) -> int:
 
 def _less(open_nodes: tuple[Node, ...], axis: int) -> tuple[Node, ...]:
     return open_nodes[: axis - 1] + open_nodes[axis:]
-
-
-def _dot(left: Floats, right: Floats) -> Floats:
-    rows = left.shape[0]
-    total: Floats = np.einsum("ck,ck->c", left.reshape(rows, -1), right.reshape(rows, -1))
-    return total

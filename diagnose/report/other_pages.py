@@ -101,7 +101,7 @@ def print_probe(console: Console, answer: ProbeAnswer) -> None:
 
 def print_batch_check(console: Console, answer: BatchCheck) -> None:
     """A record that could be read."""
-    console.print(f"{answer.batch}: {answer.entries} entries read, nothing impossible.")
+    console.print(Text(f"{answer.batch}: {answer.entries} entries read, nothing impossible."))
     if answer.odd_entries:
         heading(console, "Look at these again")
         for odd in answer.odd_entries:
@@ -150,8 +150,9 @@ def print_rule_check(console: Console, answer: RuleCheck) -> None:
     """The check of a rule base."""
     for fault in answer.faults:
         place = f"{fault.file}:{fault.line}" if fault.line else fault.file
+        key = f"{fault.key}: " if fault.key else ""
         console.print(
-            Text(f"{place}: {fault.key}: found {fault.found}; wanted {fault.wanted}"),
+            Text(f"{place}: {key}found {fault.found}; wanted {fault.wanted}"),
             soft_wrap=True,
         )
     counted = ", ".join(f"{count} {kind}" for kind, count in answer.cards.items())
@@ -162,7 +163,7 @@ def print_rule_check(console: Console, answer: RuleCheck) -> None:
 def print_card_list(console: Console, answer: CardList) -> None:
     """How many cards there are, or the cards of one kind."""
     for line in answer.cards:
-        console.print(Text(f"{line.id:<34} {line.name}"), soft_wrap=True)
+        hanging(console, f"{line.id:<26}", line.name, indent=0)
     for kind, count in answer.counts.items():
         console.print(f"{count:>5} {kind}")
     console.print(f"version {answer.version}")

@@ -7,6 +7,9 @@ from rich.text import Text
 
 BAR_CELLS = 16
 PAGE_COLUMNS = 96
+# Words beside a longer mark than leaves this are put below it.
+FEWEST_COLUMNS = 24
+_STEERING = dict.fromkeys({*range(32), *range(127, 160)} - {ord("\n"), ord("\t")}, "?")
 
 
 def terminal(width: int | None = None) -> Console:
@@ -43,8 +46,13 @@ def heading(console: Console, words: str) -> None:
 
 def hanging(console: Console, mark: str, words: str, indent: int = 2, style: str = "") -> None:
     """A line with a mark in front, wrapped so that the words stay in their own column."""
-    width = max(console.width - indent - len(mark) - 1, 20)
-    lines = Text(words).wrap(console, width)
+    width = console.width - indent - len(mark) - 1
+    if width < FEWEST_COLUMNS:
+        console.print(Text(" " * indent + mark, style=style))
+        hanging(console, "", words, indent=indent + 1)
+        return
+    # A column's header or a taster's words may hold signs that steer a terminal.
+    lines = Text(words.translate(_STEERING)).wrap(console, width)
     for number, line in enumerate(lines):
         start = mark if number == 0 else " " * len(mark)
         text = Text(" " * indent).append(f"{start} ", style=style).append_text(line)

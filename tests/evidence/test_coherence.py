@@ -8,6 +8,7 @@ import math
 
 import pytest
 
+from diagnose.evidence.gathering import check_piece
 from diagnose.evidence.weighing import circumstance_decibans, decibans_of, typical_finding
 from tests.knowledge.shipped import rule_base
 
@@ -77,8 +78,10 @@ def test_an_indicator_can_speak_both_for_and_against(cause: str, measure: str) -
 @pytest.mark.parametrize("check", sorted(rule_base().checks))
 def test_a_check_cancels_out_over_batches_without_the_cause(check: str) -> None:
     card = rule_base().checks[check]
-    for speaks in card.speaks_for:
+    pieces = {result: check_piece(card, result) for result in card.otherwise}
+    for spoken_for in {key for one in pieces.values() for key in (*one.happened, *one.present)}:
         added_up = math.fsum(
-            share * speaks.shares[result] / share for result, share in card.otherwise.items()
+            share * ratio({**pieces[result].happened, **pieces[result].present}[spoken_for])
+            for result, share in card.otherwise.items()
         )
         assert added_up == pytest.approx(1.0, abs=ADDED_UP)

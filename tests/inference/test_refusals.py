@@ -35,7 +35,7 @@ def test_a_question_just_wide_enough_is_planned() -> None:
 def test_compounds_that_do_not_hang_together_are_never_open_at_once() -> None:
     size = 2 * WIDEST
     apart = network_with(np.random.default_rng(0), np.eye(size) * 0.5, np.eye(size) * 0.5)
-    assert plan_sweep(apart, range(size), range(size)).width == 2
+    assert plan_sweep(apart, range(size), range(size)).width <= 2
 
 
 def test_evidence_that_contradicts_itself_is_refused_with_what_to_do_about_it() -> None:

@@ -152,7 +152,9 @@ def _grist_g_per_l(facts: Facts) -> dict[str, Band] | None:
     volume, grist = facts.record.volume, facts.record.recipe.fermentables
     if isinstance(volume, NotLogged) or not grist:
         return None
-    if any(isinstance(item.amount, NotLogged) for item in grist):
+    if any(
+        isinstance(item.amount, NotLogged) or isinstance(item.kind, NotLogged) for item in grist
+    ):
         return None
     total_g = sum(item.amount.value for item in grist if isinstance(item.amount, Reading))
     per_l = total_g / volume.value

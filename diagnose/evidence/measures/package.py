@@ -153,7 +153,8 @@ def light_dose_klux_h(facts: Facts) -> Finding | None:
             return None
         total = Band(total.low + dose.low, total.mid + dose.mid, total.high + dose.high)
         said.append(stretch.light)
-    if not said:
+    # Dark as far as it is noted says nothing of a stretch without a note of the light.
+    if not said or (total.high == 0.0 and len(said) < len(facts.record.storage)):
         return None
     glass = facts.record.packaging.glass
     holder = f"{glass} glass" if isinstance(glass, str) and glass != "none" else "no glass"

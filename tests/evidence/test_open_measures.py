@@ -1,0 +1,89 @@
+"""What is not written down stays open: it is a question, never a nought."""
+
+from collections.abc import Iterator
+from textwrap import dedent
+from typing import Any
+
+import pytest
+import yaml
+
+from diagnose.batch import empty_batch
+from diagnose.evidence.finding import NumberFinding, OutsideFinding
+from diagnose.evidence.gathering import measure_piece
+from diagnose.evidence.measuring import measure_batch
+from tests.evidence.records import findings_of
+from tests.evidence.unfinished import UNFINISHED
+from tests.evidence.worked import Worked
+from tests.evidence.worked_brewday import BREWDAY
+from tests.evidence.worked_cellar import CELLAR
+from tests.knowledge.shipped import CASES, rule_base
+
+
+def test_nothing_written_down_gives_no_measure() -> None:
+    assert measure_batch(rule_base(), empty_batch("blank", CASES), None) == {}
+
+
+@pytest.mark.parametrize(("measure", "record"), UNFINISHED)
+def test_a_measure_that_lacks_an_entry_stays_open(measure: str, record: str) -> None:
+    assert measure not in findings_of(record)
+
+
+def test_every_measure_stays_open_for_want_of_an_entry() -> None:
+    assert {measure for measure, _ in UNFINISHED} == set(rule_base().measures)
+
+
+def shortened(data: Any) -> Iterator[Any]:
+    """The data with one entry taken out, for every entry at any depth."""
+    if isinstance(data, dict):
+        for key, value in data.items():
+            rest = {name: kept for name, kept in data.items() if name != key}
+            yield rest
+            yield from ({**rest, key: shorter} for shorter in shortened(value))
+    elif isinstance(data, list):
+        for index, value in enumerate(data):
+            yield from (
+                [*data[:index], shorter, *data[index + 1 :]] for shorter in shortened(value)
+            )
+
+
+@pytest.mark.parametrize("worked", [*BREWDAY, *CELLAR], ids=lambda one: one.measure)
+def test_taking_an_entry_out_never_makes_a_nought(worked: Worked) -> None:
+    if worked.value == 0.0:
+        return
+    for shorter in shortened(yaml.load(dedent(worked.record), yaml.BaseLoader)):
+        finding = findings_of(yaml.safe_dump(shorter)).get(worked.measure)
+        if isinstance(finding, NumberFinding):
+            assert finding.band.mid != 0.0, shorter
+
+
+# Source of the table: the limits the models state; records a brewer could write.
+OUTSIDE = [
+    (
+        "attenuation_gap",
+        "gravity: {original: 1.150, final: 1.040}\npitch: {yeast: {family: clean ale}}",
+    ),
+    ("storage_days_at_20c", "storage: [{at: 50 C, time: 9 days}]"),
+    (
+        "pitch_ratio",
+        "volume: 20 L\ngravity: {original: 1.050}\n"
+        "pitch: {yeast: {form: liquid, cells: 100 billion, age: 2 months, stored_at: 30 C}}",
+    ),
+    (
+        "dms_ug_per_l",
+        "volume: 20 L\nrecipe: {fermentables: [{kind: lager malt, amount: 4 kg}]}\n"
+        "boil: {time: 60 min, ph: 6.4}",
+    ),
+]
+
+
+@pytest.mark.parametrize(("measure", "record"), OUTSIDE)
+def test_a_batch_beyond_the_model_is_said_to_be_so(measure: str, record: str) -> None:
+    finding = findings_of(record)[measure]
+    assert isinstance(finding, OutsideFinding)
+    assert "outside what the source covers" in finding.says
+
+
+@pytest.mark.parametrize(("measure", "record"), OUTSIDE)
+def test_a_batch_beyond_the_model_is_no_evidence(measure: str, record: str) -> None:
+    piece = measure_piece(rule_base(), findings_of(record)[measure])
+    assert not piece.happened
