@@ -70,6 +70,14 @@ class FaultGroup(Said):
     not_in_rule_base: float
 
 
+class OneForAll(Said):
+    """A cause that may be behind every group of words at once."""
+
+    id: str
+    name: str
+    probability: float
+
+
 class Predicted(Said):
     """An amount a process model predicts."""
 
@@ -134,6 +142,7 @@ class Diagnosis(Said):
     doubts: tuple[str, ...]
     not_understood: tuple[str, ...]
     faults: tuple[FaultGroup, ...]
+    one_cause_for_all: tuple[OneForAll, ...]
     compounds: tuple[CompoundLine, ...]
     next_: tuple[NextStep, ...] = Key(serialization_alias="next")
     cautions: tuple[CautionLine, ...]

@@ -33,17 +33,21 @@ def _root(
 
 
 @app.command()
-def demo() -> None:
+def demo(as_json: AsJson = False) -> None:
     """Diagnose a batch that ships with Faultwort, then show what to type next."""
     from diagnose.casebook import demo_case
-    from diagnose.cli.loading import batch_at, shipped_rules
+    from diagnose.cli.loading import batch_at, print_json, shipped_rules
     from diagnose.consult import consult_on, diagnose
     from diagnose.report import print_demo, terminal
     from diagnose.shipped import shipped
 
     rules, case = shipped_rules(), demo_case(shipped("cases"))
     diagnosis = diagnose(rules, consult_on(rules, batch_at(case.folder)))
-    print_demo(terminal(), case.card.story, diagnosis)
+    if as_json:
+        answer = diagnosis.model_dump(mode="json", by_alias=True)
+        print_json({"schema": "faultwort/demo/1", "case": case.card.id, "diagnosis": answer})
+    else:
+        print_demo(terminal(), case.card.story, diagnosis)
 
 
 @app.command("diagnose")

@@ -6,6 +6,7 @@ from diagnose.answers import (
     EvidenceLine,
     FaultGroup,
     NoticedFrom,
+    OneForAll,
     Predicted,
     RankedCause,
     RulesUsed,
@@ -50,7 +51,8 @@ def diagnose(rules: RuleBase, consultation: Consultation) -> Diagnosis:
         _fault_group(rules, consultation, (explanation, gains), group)
         for group in range(len(explanation.ranking.structure.groups))
     )
-    verdict, verdict_text = verdict_of(rules, faults)
+    for_all = _one_for_all(rules, explanation)
+    verdict, verdict_text = verdict_of(rules, faults, for_all)
     return Diagnosis(
         batch=consultation.batch.name,
         rules=_rules_used(rules),
@@ -59,6 +61,7 @@ def diagnose(rules: RuleBase, consultation: Consultation) -> Diagnosis:
         doubts=tuple(doubt.ask for one in consultation.words for doubt in one.doubts),
         not_understood=tuple(said for one in consultation.words for said in one.not_understood),
         faults=faults,
+        one_cause_for_all=for_all,
         compounds=_compounds(rules, consultation, explanation),
         next_=next_steps(rules, gains) if faults else (),
         cautions=cautions_for(rules, consultation, faults),
@@ -66,6 +69,28 @@ def diagnose(rules: RuleBase, consultation: Consultation) -> Diagnosis:
         missing=missing_entries(rules, known, suspects),
         verdict=verdict,
         verdict_text=verdict_text,
+    )
+
+
+SHOWN_FOR_ALL = 3
+LEAST_FOR_ALL = 0.05
+
+
+def _one_for_all(rules: RuleBase, explanation: Explanation) -> tuple[OneForAll, ...]:
+    """Causes that may speak in every group of words, where there are several groups."""
+    ranking = explanation.ranking
+    if len(ranking.structure.groups) < 2:
+        return ()
+    network, chances = ranking.structure.network, ranking.in_every_group[0]
+    likely = [i for i in range(len(network.causes)) if chances[i] >= LEAST_FOR_ALL]
+    order = sorted(likely, key=lambda i: (-chances[i], network.causes[i]))
+    return tuple(
+        OneForAll(
+            id=network.causes[i],
+            name=rules.causes[network.causes[i]].name,
+            probability=float(chances[i]),
+        )
+        for i in order[:SHOWN_FOR_ALL]
     )
 
 

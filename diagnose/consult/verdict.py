@@ -1,7 +1,10 @@
 """The verdict: one word for scripts, one sentence for the brewer."""
 
+import math
+
 from diagnose.answers import (
     FaultGroup,
+    OneForAll,
     RankedCause,
     Verdict,
     chance_words,
@@ -15,11 +18,14 @@ from diagnose.knowledge import RuleBase
 SURE_FROM = 0.55
 TIMES_LIKELIER = 2.5
 OPEN_BELOW = 0.20
-# One cause this likely in every group explains the whole, though no one compound does. Judgement.
-SHARED_FROM = 0.35
+# Of the ways in which known causes explain every group, this part must be one cause's doing for
+# the verdict to be one fault: as likely as not.
+SHARED_FROM = 0.5
 
 
-def verdict_of(rules: RuleBase, faults: tuple[FaultGroup, ...]) -> tuple[Verdict, str]:
+def verdict_of(
+    rules: RuleBase, faults: tuple[FaultGroup, ...], for_all: tuple[OneForAll, ...] = ()
+) -> tuple[Verdict, str]:
     """The verdict in one word and in one sentence.
 
     Groups that nothing here explains, and groups that the beer brings by itself, do not make a
@@ -31,7 +37,7 @@ def verdict_of(rules: RuleBase, faults: tuple[FaultGroup, ...]) -> tuple[Verdict
     expected = tuple(group for group in faults if _is_expected(group))
     faulty = tuple(group for group in faults if group not in (*open_groups, *expected))
     if faulty:
-        verdict, text = _verdict_of_faults(rules, faulty)
+        verdict, text = _verdict_of_faults(rules, faulty, for_all)
     elif expected:
         verdict, text = "expected", _expected_text(rules, expected)
     else:
@@ -52,12 +58,14 @@ def _is_expected(group: FaultGroup) -> bool:
     return not _is_open(group) and group.expected_here > group.causes[0].responsible
 
 
-def _verdict_of_faults(rules: RuleBase, faults: tuple[FaultGroup, ...]) -> tuple[Verdict, str]:
+def _verdict_of_faults(
+    rules: RuleBase, faults: tuple[FaultGroup, ...], for_all: tuple[OneForAll, ...]
+) -> tuple[Verdict, str]:
     if len(faults) == 1:
         return _verdict_of_one(faults[0])
-    shared = shared_cause(faults)
-    if shared is not None:
-        return _verdict_of_shared(faults, shared)
+    explained = math.prod(1.0 - group.not_in_rule_base for group in faults)
+    if for_all and sum(one.probability for one in for_all) >= SHARED_FROM * explained:
+        return _verdict_of_shared(for_all[0])
     words = " and ".join(_words(rules, (group,)) for group in faults)
     return "two_faults", f"No one compound gives all of it: {words} may be separate faults."
 
@@ -66,26 +74,9 @@ def _words(rules: RuleBase, groups: tuple[FaultGroup, ...]) -> str:
     return ", ".join(rules.descriptors[word].name for group in groups for word in group.descriptors)
 
 
-def shared_cause(faults: tuple[FaultGroup, ...]) -> RankedCause | None:
-    """The cause that best explains every group, where one does."""
-    chances: dict[str, list[RankedCause]] = {}
-    for group in faults:
-        for cause in group.causes:
-            chances.setdefault(cause.id, []).append(cause)
-    common = [found for found in chances.values() if len(found) == len(faults)]
-    weakest = [min(found, key=lambda cause: cause.responsible) for found in common]
-    best = max(weakest, key=lambda cause: cause.responsible, default=None)
-    if best is None:
-        return None
-    leads = all(group.causes[0].id == best.id for group in faults)
-    return best if leads or best.responsible >= SHARED_FROM else None
-
-
-def _verdict_of_shared(faults: tuple[FaultGroup, ...], shared: RankedCause) -> tuple[Verdict, str]:
-    sure = shared.responsible >= SURE_FROM and all(
-        group.causes[0].id == shared.id for group in faults
-    )
-    text = f"{shared.name} may be behind all of it ({chance_words(shared.responsible)})."
+def _verdict_of_shared(shared: OneForAll) -> tuple[Verdict, str]:
+    sure = shared.probability >= SURE_FROM
+    text = f"{shared.name} may be behind all of it ({chance_words(shared.probability)})."
     return ("separated" if sure else "close"), text
 
 

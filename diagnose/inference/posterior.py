@@ -1,7 +1,8 @@
 """Posteriors of many scenarios: who happened, who is responsible, what is unexplained."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import combinations
 
 import numpy as np
 
@@ -19,7 +20,8 @@ class Posterior:
 
     `log_evidence` (c,); `happened` (c, n) the probability that the cause acted; `responsible`
     (c, g, n) that a link of it fired into a compound which in turn gave a reported word of the
-    group; `expected_here` (c, g) that what yeast or style bring did so; `not_in_rule_base`
+    group, `in_every_group` (c, n) that one did so in every group at once; `expected_here`
+    (c, g) that what yeast or style bring did so; `not_in_rule_base`
     (c, g) that nothing known did; `present` (c, m) that the compound is noticeable (NaN where
     no evidence touches it).
     """
@@ -28,6 +30,7 @@ class Posterior:
     log_evidence: Floats
     happened: Floats
     responsible: Floats
+    in_every_group: Floats
     expected_here: Floats
     not_in_rule_base: Floats
     present: Floats
@@ -81,32 +84,51 @@ def _solve_block(structure: Structure, scenarios: Scenarios) -> tuple[Floats, ..
     log_evidence, visits = sweep.forward()
     happened = scenarios.on / (scenarios.off + scenarios.on)
     responsible = np.zeros((scenarios.columns, len(structure.groups), happened.shape[1]))
+    in_every_group = np.zeros_like(happened)
     present = np.full((scenarios.columns, len(structure.network.compounds)), np.nan)
     for visit, after in sweep.backward(visits):
         index = visit.step.index
         if visit.step.kind == "cause":
-            on, by_group = _cause_shares(sweep, scenarios, (visit, after))
-            happened[:, index], responsible[:, :, index] = on, by_group
+            shares = _cause_shares(sweep, scenarios, (visit, after))
+            happened[:, index], responsible[:, :, index], in_every_group[:, index] = shares
         elif visit.step.kind == "close":
             off_weight, on_weight = sweep.compound_sides(visit, after)
             present[:, index] = on_weight / (off_weight + on_weight)
     expected, remainder = _known_and_unknown(structure, scenarios, log_evidence)
-    return log_evidence, happened, responsible, expected, remainder, present
+    return log_evidence, happened, responsible, in_every_group, expected, remainder, present
 
 
 def _cause_shares(
     sweep: Sweep, scenarios: Scenarios, at: tuple[Visit, Floats]
-) -> tuple[Floats, Floats]:
-    """Probability that the cause acted (c,), and for each group that it spoke (c, g)."""
+) -> tuple[Floats, Floats, Floats]:
+    """Probability that the cause acted (c,), spoke in each group (c, g), and in every one (c,)."""
     visit, after = at
     cause = visit.step.index
     off = scenarios.off[:, cause] * dot(visit.state_before, after)
     on = scenarios.on[:, cause] * dot(sweep.acted(visit, frozenset()), after)
-    groups = sweep.group_compounds
-    quiet = [scenarios.on[:, cause] * dot(sweep.acted(visit, group), after) for group in groups]
-    spoke = [np.maximum(on - one, 0.0) / (off + on) for one in quiet]
-    by_group = np.stack(spoke, axis=1) if spoke else np.zeros((scenarios.columns, 0))
-    return on / (off + on), by_group
+    total, groups = off + on, sweep.group_compounds
+
+    def kept_quiet(compounds: frozenset[int]) -> Floats:
+        return scenarios.on[:, cause] * dot(sweep.acted(visit, compounds), after) / total
+
+    spoke = [np.maximum(on / total - kept_quiet(group), 0.0) for group in groups]
+    if not spoke:
+        return on / total, np.zeros((scenarios.columns, 0)), np.zeros(scenarios.columns)
+    everywhere = spoke[0]
+    if len(groups) > 1:
+        everywhere = _spoke_everywhere(groups, on / total, kept_quiet)
+    return on / total, np.stack(spoke, axis=1), everywhere
+
+
+def _spoke_everywhere(
+    groups: Sequence[frozenset[int]], acted: Floats, kept_quiet: Callable[[frozenset[int]], Floats]
+) -> Floats:
+    """Probability of speaking in every group, by inclusion and exclusion over the groups."""
+    total = acted.copy()
+    for number in range(1, len(groups) + 1):
+        for some in combinations(groups, number):
+            total += (-1.0) ** number * kept_quiet(frozenset().union(*some))
+    return np.clip(total, 0.0, 1.0)
 
 
 def _known_and_unknown(

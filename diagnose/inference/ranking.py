@@ -24,14 +24,16 @@ class Ranking:
 
     `shares` (c, g, n + 2) are the chances of every main explanation: each cause, expected
     here, not in the rule base; they sum to 1. `spoke` (c, g, n) is the chance that a cause had
-    a hand in it at all, before the circumstances. `happened` (c, n) and `present` (c, m) are
-    of the beer, `log_evidence` (c,) of everything known.
+    a hand in it at all, `in_every_group` (c, n) in all groups at once, before the
+    circumstances. `happened` (c, n) and `present` (c, m) are of the beer, `log_evidence` (c,)
+    of everything known.
     """
 
     structure: Structure
     log_evidence: Floats
     shares: Floats
     spoke: Floats
+    in_every_group: Floats
     happened: Floats
     present: Floats
 
@@ -98,6 +100,7 @@ def _ranked(posterior: Posterior, rows: Floats, told: Floats) -> Ranking:
         log_evidence=posterior.log_evidence[rows] + log_fit,
         shares=shares,
         spoke=spoke,
+        in_every_group=posterior.in_every_group[rows],
         happened=_happened(posterior.happened[rows], before[..., :-2], shares[..., :-2]),
         present=posterior.present[rows],
     )
