@@ -63,7 +63,7 @@ def _verdict_of_faults(
 ) -> tuple[Verdict, str]:
     if len(faults) == 1:
         return _verdict_of_one(faults[0])
-    explained = math.prod(1.0 - group.not_in_rule_base for group in faults)
+    explained = math.prod(1.0 - g.not_in_rule_base - g.expected_here for g in faults)
     if for_all and sum(one.probability for one in for_all) >= SHARED_FROM * explained:
         return _verdict_of_shared(for_all[0])
     words = " and ".join(_words(rules, (group,)) for group in faults)

@@ -10,7 +10,6 @@ from diagnose.evidence.finding import NumberFinding
 from diagnose.evidence.noticing import noticed_share, noticed_shares
 from diagnose.process import Band
 from tests.evidence.records import batch_of
-from tests.evidence.steady import steadily
 from tests.knowledge.shipped import rule_base
 
 SAME = 1e-9
@@ -53,27 +52,23 @@ def test_a_beer_that_the_rules_do_not_know_is_named_with_its_line(record: str, p
     assert str(refusal.value).startswith(place)
 
 
-@steadily
 @given(bands, bands)
 def test_the_chance_to_notice_is_a_chance(amount: Band, threshold: Band) -> None:
     assert 0.0 <= noticed_share(amount, threshold) <= 1.0
 
 
-@steadily
 @given(bands, bands, st.floats(1.0, 100.0))
 def test_more_of_it_is_noticed_no_less(amount: Band, threshold: Band, times: float) -> None:
     more = Band(amount.low * times, amount.mid * times, amount.high * times)
     assert noticed_share(amount, threshold) <= noticed_share(more, threshold) + SAME
 
 
-@steadily
 @given(amounts, bands)
 def test_an_amount_at_the_threshold_is_noticed_half_the_time(amount: float, wide: Band) -> None:
     threshold = Band(min(amount, wide.low), amount, max(amount, wide.high))
     assert noticed_share(Band(amount, amount, amount), threshold) == pytest.approx(0.5)
 
 
-@steadily
 @given(bands, bands, st.floats(0.01, 100.0))
 def test_the_unit_of_both_does_not_matter(amount: Band, threshold: Band, unit: float) -> None:
     other = [Band(b.low * unit, b.mid * unit, b.high * unit) for b in (amount, threshold)]

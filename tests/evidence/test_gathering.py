@@ -12,7 +12,6 @@ from diagnose.evidence.gathering import Known, check_piece, counted_once, gather
 from diagnose.evidence.pieces import ABSENT, Evidence, Piece
 from diagnose.evidence.weighing import cause_is_possible
 from diagnose.flavour import Heard, understand
-from tests.evidence.steady import steadily
 from tests.knowledge.shipped import rule_base
 
 CONDITIONED = [cause.id for cause in rule_base().causes.values() if cause.possible_when]
@@ -58,7 +57,6 @@ def test_no_two_things_to_know_share_an_id() -> None:
 
 
 @pytest.mark.parametrize(("one", "other"), ECHOES)
-@steadily
 @given(first=weights, second=weights)
 def test_of_two_that_say_the_same_only_the_louder_counts(
     one: str, other: str, first: float, second: float

@@ -14,7 +14,6 @@ from diagnose.evidence.history import LEAST_COVERAGE, History
 from diagnose.process import Band
 from diagnose.process.trace import mean_c
 from tests.evidence.records import edges, findings_of, log_of
-from tests.evidence.steady import steadily
 
 PITCHED = datetime(2026, 3, 14, 12, tzinfo=UTC)
 NOTED = """
@@ -95,7 +94,6 @@ def test_notes_are_trusted_less_than_a_probe() -> None:
     assert noted[2] - noted[0] > logged[2] - logged[0]
 
 
-@steadily
 @given(st.floats(0.0, 40.0), st.floats(0.0, 50.0), st.floats(0.1, 50.0))
 def test_any_part_of_a_steady_history_is_as_warm_as_the_whole(
     beer_c: float, start: float, length: float
@@ -105,7 +103,6 @@ def test_any_part_of_a_steady_history_is_as_warm_as_the_whole(
     assert mean_c(part.hours, part.beer_c) == pytest.approx(beer_c, abs=SAME)
 
 
-@steadily
 @given(temperatures, st.data())
 def test_a_part_of_a_history_is_never_warmer_or_colder_than_the_whole(
     beer_c: list[float], data: st.DataObject
@@ -116,7 +113,6 @@ def test_a_part_of_a_history_is_never_warmer_or_colder_than_the_whole(
     assert min(beer_c) - SAME <= part.beer_c.min() <= part.beer_c.max() <= max(beer_c) + SAME
 
 
-@steadily
 @given(temperatures)
 def test_a_part_spans_exactly_what_was_asked_for(beer_c: list[float]) -> None:
     hours = np.linspace(0.0, 100.0, len(beer_c))

@@ -10,7 +10,6 @@ from diagnose.evidence.finding import ClassFinding, Finding, NumberFinding, Outs
 from diagnose.evidence.weighing import decibans_of, integrated, read_curve, typical_finding
 from diagnose.knowledge import Indicator, Measure
 from diagnose.process import Band
-from tests.evidence.steady import steadily
 from tests.knowledge.shipped import rule_base
 
 SAME_DECIBANS = 1e-9
@@ -36,7 +35,6 @@ def highest_and_lowest(curve: Curve, band: Band) -> tuple[float, float]:
     return max(found), min(found)
 
 
-@steadily
 @given(curves())
 def test_a_curve_passes_through_its_points(curve: Curve) -> None:
     assert [read_curve(curve, value) for value, _ in curve] == pytest.approx(
@@ -44,7 +42,6 @@ def test_a_curve_passes_through_its_points(curve: Curve) -> None:
     )
 
 
-@steadily
 @given(curves(), st.floats(0.0, 100.0))
 def test_a_curve_is_flat_outside_its_points(curve: Curve, beyond: float) -> None:
     (first, at_first), (last, at_last) = curve[0], curve[-1]
@@ -52,7 +49,6 @@ def test_a_curve_is_flat_outside_its_points(curve: Curve, beyond: float) -> None
     assert read_curve(curve, last + beyond) == pytest.approx(at_last, abs=SAME_DECIBANS)
 
 
-@steadily
 @given(curves(), st.data())
 def test_a_curve_is_straight_between_two_points(curve: Curve, data: st.DataObject) -> None:
     assume(len(curve) > 1)
@@ -61,13 +57,11 @@ def test_a_curve_is_straight_between_two_points(curve: Curve, data: st.DataObjec
     assert middle == pytest.approx((low + high) / 2.0, abs=SAME_DECIBANS)
 
 
-@steadily
 @given(curves(), values)
 def test_a_value_known_exactly_reads_the_curve(curve: Curve, value: float) -> None:
     assert integrated(curve, Band(value, value, value)) == read_curve(curve, value)
 
 
-@steadily
 @given(curves(), bands)
 def test_a_range_weighs_between_the_curve_s_ends_over_it(curve: Curve, band: Band) -> None:
     highest, lowest = highest_and_lowest(curve, band)
@@ -75,13 +69,11 @@ def test_a_range_weighs_between_the_curve_s_ends_over_it(curve: Curve, band: Ban
     assert lowest - SAME_DECIBANS <= weight <= highest + SAME_DECIBANS
 
 
-@steadily
 @given(decibans, bands)
 def test_a_curve_that_always_says_the_same_says_it_of_any_range(weight: float, band: Band) -> None:
     assert integrated(((0.0, weight),), band) == pytest.approx(weight, abs=SAME_DECIBANS)
 
 
-@steadily
 @given(st.floats(-2.0, 2.0), values, st.floats(0.01, 5.0), st.floats(1.0, 2.0))
 def test_a_wider_range_weighs_no_less_on_a_straight_curve(
     slope: float, mid: float, half: float, wider: float
@@ -94,7 +86,6 @@ def test_a_wider_range_weighs_no_less_on_a_straight_curve(
     assert -SAME_DECIBANS <= narrow <= wide + SAME_DECIBANS
 
 
-@steadily
 @given(curves(rising=True), bands, st.floats(0.0, 20.0))
 def test_a_rising_curve_weighs_a_higher_range_no_less(
     curve: Curve, band: Band, shift: float
@@ -103,7 +94,6 @@ def test_a_rising_curve_weighs_a_higher_range_no_less(
     assert integrated(curve, band) <= integrated(curve, higher) + SAME_DECIBANS
 
 
-@steadily
 @given(curves(), bands, st.floats(-10.0, 10.0))
 def test_lifting_a_curve_lifts_every_weight_by_as_much(
     curve: Curve, band: Band, lift: float
@@ -112,7 +102,6 @@ def test_lifting_a_curve_lifts_every_weight_by_as_much(
     assert integrated(lifted, band) == pytest.approx(integrated(curve, band) + lift, abs=1e-6)
 
 
-@steadily
 @given(curves(), st.floats(-50.0, 50.0), st.floats(0.0, 5.0))
 def test_a_range_that_shrinks_to_a_point_comes_to_the_curve(
     curve: Curve, mid: float, half: float
