@@ -61,11 +61,20 @@ class RankedCause(Said):
     wrong_to_blame: str
 
 
+class FamilyShare(Said):
+    """A family of causes and the chance that one of them is the main explanation."""
+
+    id: str
+    name: str
+    responsible: float
+
+
 class FaultGroup(Said):
     """Descriptors that share a possible compound, and what may be behind them."""
 
     descriptors: tuple[str, ...]
     causes: tuple[RankedCause, ...]
+    families: tuple[FamilyShare, ...]
     expected_here: float
     not_in_rule_base: float
 

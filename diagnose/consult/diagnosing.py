@@ -14,6 +14,7 @@ from diagnose.answers import (
 from diagnose.consult.asking import questions_about
 from diagnose.consult.batches import beer_text, odd_entries
 from diagnose.consult.cautioning import cautions_for
+from diagnose.consult.families import families_of
 from diagnose.consult.gathering import Consultation
 from diagnose.consult.stepping import missing_entries, next_steps, overturned_by
 from diagnose.consult.verdict import verdict_of
@@ -127,6 +128,7 @@ def _fault_group(
         causes=tuple(
             _ranked(rules, consultation, solved, (group, i)) for i in order[:SHOWN_CAUSES]
         ),
+        families=families_of(rules, ranking, group),
         expected_here=float(ranking.expected_here[0, group]),
         not_in_rule_base=float(ranking.not_in_rule_base[0, group]),
     )

@@ -50,7 +50,8 @@ def verdict_of(
 
 
 def _is_open(group: FaultGroup) -> bool:
-    first = max(group.causes[0].responsible, group.expected_here)
+    families = [family.responsible for family in group.families]
+    first = max([group.causes[0].responsible, group.expected_here, *families])
     return group.not_in_rule_base > first or first < OPEN_BELOW
 
 
@@ -84,6 +85,12 @@ def _verdict_of_one(group: FaultGroup) -> tuple[Verdict, str]:
     first, second = group.causes[0], group.causes[1]
     if first.responsible >= SURE_FROM and first.responsible >= TIMES_LIKELIER * second.responsible:
         return "separated", f"{first.name}: {chance_words(first.responsible)}."
+    family = group.families[0] if group.families else None
+    if family is not None and first.responsible < SURE_FROM <= family.responsible:
+        return "close", (
+            f"{family.name}: {chance_words(family.responsible)}. Which one is open; "
+            f"{lower_first(first.name)} comes first ({percent(first.responsible)})."
+        )
     return "close", (
         f"{first.name} is ahead ({chance_words(first.responsible)}), but "
         f"{lower_first(second.name)} is not ruled out."

@@ -56,6 +56,25 @@ Stage = Literal[
     "taster",
 ]
 
+Family = Literal[
+    "contamination",
+    "staling",
+    "green_beer",
+    "yeast_stress",
+    "water",
+    "mash_and_sparge",
+    "boil",
+    "ingredients",
+    "recipe",
+    "residue",
+    "taint",
+    "gas",
+    "light",
+    "serving",
+    "instrument",
+    "taster",
+]
+
 
 class Judged(Card):
     """A set of numbers with one basis and one source: a curve, a table of shares."""

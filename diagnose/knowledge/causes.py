@@ -5,7 +5,7 @@ from typing import Annotated
 
 from pydantic import AfterValidator, Field, model_validator
 
-from diagnose.knowledge.card import Card, Judged, Probability, Shares, Stage
+from diagnose.knowledge.card import Card, Family, Judged, Probability, Shares, Stage
 
 STRONGEST_DECIBANS = 25.0
 
@@ -73,11 +73,17 @@ class SplitHint(Card):
 
 
 class Cause(Card):
-    """One cause, on one screen."""
+    """One cause, on one screen.
+
+    `family` gathers causes that are often told apart late (contamination, staling);
+    `often_blamed` marks a belief that the evidence does not bear out.
+    """
 
     id: str
     name: str = Field(max_length=60)
     stage: Stage
+    family: Family
+    often_blamed: bool = False
     says: str
     base_rate: Probability
     possible_when: tuple[Condition, ...] = ()

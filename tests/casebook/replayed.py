@@ -19,7 +19,7 @@ def case_called(case_id: str) -> Case:
 def consultation_of(case_id: str) -> Consultation:
     case = case_called(case_id)
     batch = read_batch(case.folder / "batch.yaml", TODAY)
-    return consult_on(rule_base(), batch, case.card.tastes)
+    return consult_on(rule_base(), batch)
 
 
 @cache

@@ -19,6 +19,7 @@ from tests.knowledge.shipped import case_ids, rule_base
 TOLERANCE = 1e-9
 ADDED_UP = 1e-6
 ROUNDED_DECIBANS = 1e-6
+CHECKED_ONE_BY_ONE = 4
 every_case = pytest.mark.parametrize("case_id", case_ids())
 
 
@@ -178,10 +179,10 @@ def test_the_weight_of_evidence_is_what_leaving_it_out_takes_away(case_id: str) 
     network, evidence = solved(case_id)
     explanation = explain(network, evidence)
     groups = explanation.ranking.structure.groups
-    for row, (kind, key) in enumerate(explanation.keys):
-        if kind == "word":
-            continue
-        without = rank(network, [evidence.without(key)])
+    spoken = [row for row, (kind, _) in enumerate(explanation.keys) if kind != "word"]
+    loudest = sorted(spoken, key=lambda row: -np.abs(explanation.decibans[row]).max(initial=0.0))
+    for row in loudest[:CHECKED_ONE_BY_ONE]:
+        without = rank(network, [evidence.without(explanation.keys[row][1])])
         assert without.structure.groups == groups
         moved = decibans(explanation.ranking.responsible[0]) - decibans(without.responsible[0])
         np.testing.assert_allclose(explanation.decibans[row], moved, atol=ROUNDED_DECIBANS)
