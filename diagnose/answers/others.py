@@ -191,6 +191,54 @@ class CaseScore(Said):
     why: str
 
 
+class ExamLine(Said):
+    """One real account put to the tool."""
+
+    case: str
+    verdict: str
+    accepted: tuple[str, ...]
+    first: tuple[str, ...]
+    probability: float
+    right_first: bool
+    right_in_three: bool
+    lookup_first: bool
+    lookup_in_three: bool
+    why: str
+
+
+class CalibrationBin(Said):
+    """Claims between two probabilities, and how many were right."""
+
+    low: float
+    high: float
+    claims: int
+    mean_claim: float
+    right: float
+
+
+class ExamAnswer(Said):
+    """The exam: shares of right answers, with the plain lookup beside them."""
+
+    scored: int
+    top_1: float
+    top_3: float
+    mean_log_loss: float
+    brier: float
+    lookup_top_1: float
+    lookup_top_3: float
+    calibration: tuple[CalibrationBin, ...]
+    lines: tuple[ExamLine, ...]
+
+
+class PerturbedCase(Said):
+    """How often a case kept its first cause when every judgement was redrawn."""
+
+    case: str
+    first: str
+    kept: float
+    rival: str
+
+
 class ScoreAnswer(Said):
     """All cases replayed."""
 
@@ -200,3 +248,6 @@ class ScoreAnswer(Said):
     top_3: float
     mean_log_loss: float
     all_hold: bool
+    exam: ExamAnswer | None = None
+    draws: int = 0
+    perturbed: tuple[PerturbedCase, ...] = ()

@@ -29,6 +29,25 @@ class Expect(BaseModel):
     cautions: tuple[Literal["stop", "warn", "note"], ...] = ()
 
 
+class Exam(BaseModel):
+    """The confirmed answer to a real account, mapped to causes before any result was seen.
+
+    `truth` are the causes it names and `also` those accepted beside it; `verdict` says what
+    kind of answer is right; `tier` how well it was confirmed (A best); `left_out` the entries
+    of the account that give the answer away.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    truth: tuple[str, ...]
+    also: tuple[str, ...] = ()
+    verdict: Literal["fault", "normal", "ask_first", "no_fault_found"]
+    tier: Literal["A", "B", "C"]
+    scored: bool
+    source: str
+    left_out: tuple[str, ...] = ()
+
+
 class CaseCard(BaseModel):
     """The card of a case: its title, its story, what it teaches and what must come of it."""
 
@@ -41,6 +60,7 @@ class CaseCard(BaseModel):
     pair: str | None = None
     demo: bool = False
     expect: Expect
+    exam: Exam | None = None
 
 
 class Case(BaseModel):

@@ -5,19 +5,34 @@ from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
 
-from diagnose.answers import CaseScore, Diagnosis, FaultGroup, ScoreAnswer
+from diagnose.answers import CaseScore, Diagnosis, ScoreAnswer
 from diagnose.batch import read_batch
 from diagnose.casebook.case import Case, Expect, read_cases
+from diagnose.casebook.exam import hold_exam
+from diagnose.casebook.outcomes import outcomes_of
+from diagnose.casebook.perturbing import perturbed_firsts
 from diagnose.consult import consult_on, diagnose
 from diagnose.knowledge import RuleBase
 
 LEAST_PROBABILITY = 1e-6
 
 
-def score_cases(rules: RuleBase, folders: Sequence[Path], today: date) -> ScoreAnswer:
-    """Replay every case below the folders."""
+def score_cases(
+    rules: RuleBase, folders: Sequence[Path], today: date, draws: int = 0
+) -> ScoreAnswer:
+    """Replay every case below the folders; real accounts are put to the exam.
+
+    Args:
+        rules: the rule base.
+        folders: where to look for cases.
+        today: dates after this day are refused.
+        draws: how often to redraw every judgement number within its range.
+    """
     cases = [case for folder in folders for case in read_cases(folder)]
-    scores = tuple(score_case(case, replay(rules, case, today)) for case in cases)
+    answers = [(case, replay(rules, case, today)) for case in cases]
+    worked = [(case, answer) for case, answer in answers if case.card.exam is None]
+    exam = [(case, answer) for case, answer in answers if case.card.exam is not None]
+    scores = tuple(score_case(case, answer) for case, answer in worked)
     judged = [score for score in scores if score.wanted]
     places = [score.place or math.inf for score in judged]
     losses = [-math.log(max(score.probability, LEAST_PROBABILITY)) for score in judged]
@@ -28,6 +43,9 @@ def score_cases(rules: RuleBase, folders: Sequence[Path], today: date) -> ScoreA
         top_3=sum(place <= 3 for place in places) / number,
         mean_log_loss=sum(losses) / number,
         all_hold=all(score.holds for score in scores),
+        exam=hold_exam(rules, exam) if exam else None,
+        draws=draws,
+        perturbed=perturbed_firsts(rules, cases, today, draws) if draws else (),
     )
 
 
@@ -40,7 +58,7 @@ def replay(rules: RuleBase, case: Case, today: date) -> Diagnosis:
 def score_case(case: Case, diagnosis: Diagnosis) -> CaseScore:
     """What came of a case against what must."""
     expect = case.card.expect
-    ranked = _ranked(diagnosis)
+    ranked = outcomes_of(diagnosis)
     place = next((n for n, (name, _) in enumerate(ranked, 1) if name in expect.first), None)
     broken = _broken(expect, diagnosis, ranked)
     return CaseScore(
@@ -60,20 +78,6 @@ def _probability(expect: Expect, ranked: list[tuple[str, float]], place: int | N
     if place is not None:
         return ranked[place - 1][1]
     return ranked[0][1] if ranked and not expect.first else 0.0
-
-
-def _ranked(diagnosis: Diagnosis) -> list[tuple[str, float]]:
-    """Every outcome over all groups, the likeliest first."""
-    outcomes: dict[str, float] = {}
-    for group in diagnosis.faults:
-        for name, probability in _outcomes(group):
-            outcomes[name] = max(outcomes.get(name, 0.0), probability)
-    return sorted(outcomes.items(), key=lambda one: (-one[1], one[0]))
-
-
-def _outcomes(group: FaultGroup) -> list[tuple[str, float]]:
-    causes = [(cause.id, cause.responsible) for cause in group.causes]
-    return [*causes, ("expected here", group.expected_here)]
 
 
 def _broken(expect: Expect, diagnosis: Diagnosis, ranked: list[tuple[str, float]]) -> list[str]:

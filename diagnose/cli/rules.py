@@ -93,6 +93,9 @@ def export(
 @rules_app.command()
 def score(
     cases: Annotated[list[Path] | None, typer.Argument(help="Folders of cases.")] = None,
+    perturb: Annotated[
+        int, typer.Option("--perturb", min=0, help="Redraw our guesses this many times.")
+    ] = 0,
     as_json: AsJson = False,
 ) -> None:
     """Replay worked cases and count how often the right cause comes first."""
@@ -101,7 +104,7 @@ def score(
     from diagnose.report import print_score, terminal
     from diagnose.shipped import shipped
 
-    answer = score_cases(shipped_rules(), cases or [shipped("cases")], today())
+    answer = score_cases(shipped_rules(), cases or [shipped("cases")], today(), perturb)
     if as_json:
         print_json(answer.model_dump(mode="json", by_alias=True))
     else:

@@ -26,9 +26,10 @@ from diagnose.evidence.noticing import noticed_shares
 from diagnose.inference.explanation import Explanation, explain
 from diagnose.inference.network import Network, network_of
 from diagnose.inference.question import Gain, expected_gains
+from diagnose.inference.ranking import rank
 from diagnose.knowledge import RuleBase, paths_between
 
-SHOWN_CAUSES = 8
+SHOWN_CAUSES = 12
 SUSPECTS_ASKED_ABOUT = 8
 # Evidence that moves a cause's odds by less than this is not worth a line. Judgement.
 LEAST_DECIBANS = 0.3
@@ -93,6 +94,19 @@ def _one_for_all(rules: RuleBase, explanation: Explanation) -> tuple[OneForAll, 
         )
         for i in order[:SHOWN_FOR_ALL]
     )
+
+
+def first_outcomes(rules: RuleBase, consultation: Consultation) -> list[tuple[str, float]]:
+    """Causes and the beer's own share, the likeliest over all groups first; no explanation."""
+    known, beer = consultation.known, consultation.beer
+    noticed = noticed_shares(rules, known.findings)
+    network = network_of(rules, beer.yeast_id, beer.style_id, noticed)
+    ranking = rank(network, [gather(rules, known)])
+    if not ranking.structure.groups:
+        return []
+    names = (*network.causes, "expected here")
+    best = ranking.shares[0, :, :-1].max(axis=0)
+    return sorted(zip(names, best.tolist(), strict=True), key=lambda one: (-one[1], one[0]))
 
 
 def _suspects(network: Network, explanation: Explanation) -> list[str]:

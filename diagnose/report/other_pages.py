@@ -9,6 +9,7 @@ from diagnose.answers import (
     CardAnswer,
     CardList,
     Diagnosis,
+    ExamAnswer,
     MeasureLine,
     ProbeAnswer,
     RuleCheck,
@@ -177,9 +178,40 @@ def print_score(console: Console, answer: ScoreAnswer) -> None:
         hanging(console, mark, text, indent=0)
         if not case.holds:
             hanging(console, "why:", case.why, indent=6)
+    if answer.exam is not None:
+        _print_exam(console, answer.exam)
+    for one in sorted(answer.perturbed, key=lambda one: one.kept):
+        rival = f", else mostly {one.rival}" if one.rival else ""
+        text = f"{one.case}: {one.first} first in {one.kept:.0%} of {answer.draws} draws{rival}"
+        hanging(console, "~", text, indent=0)
+    if not answer.cases:
+        return
     console.print(
         f"{len(answer.cases)} cases: right cause first in {answer.top_1:.0%}, in the first three "
         f"in {answer.top_3:.0%}, mean log loss {answer.mean_log_loss:.2f}",
+        soft_wrap=True,
+    )
+
+
+def _print_exam(console: Console, exam: ExamAnswer) -> None:
+    for line in exam.lines:
+        mark = "right" if line.right_first else "in 3 " if line.right_in_three else "MISS "
+        text = f"{line.case} ({line.verdict}): {', '.join(line.first) or 'nothing named'}"
+        hanging(console, mark, text, indent=0)
+        if line.why:
+            hanging(console, "why:", line.why, indent=6)
+    heading(console, "Claims against answers")
+    for row in exam.calibration:
+        hanging(
+            console,
+            f"{row.low:.0%} to {row.high:.0%}:",
+            f"{row.claims} claims, {row.mean_claim:.0%} on average, {row.right:.0%} right",
+        )
+    console.print()
+    console.print(
+        f"exam of {exam.scored} scored accounts: right first in {exam.top_1:.0%}, in the first "
+        f"three in {exam.top_3:.0%}; mean log loss {exam.mean_log_loss:.2f}, Brier "
+        f"{exam.brier:.2f}; lookup alone {exam.lookup_top_1:.0%} and {exam.lookup_top_3:.0%}",
         soft_wrap=True,
     )
 

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from diagnose.answers import EvidenceLine, FaultGroup, OneForAll, RankedCause
+from diagnose.answers import EvidenceLine, FamilyShare, FaultGroup, OneForAll, RankedCause
 from diagnose.consult.verdict import OPEN_BELOW, SURE_FROM, TIMES_LIKELIER, verdict_of
 from tests.knowledge.shipped import rule_base
 
@@ -34,12 +34,19 @@ def suspect(cause: str, responsible: float, line: EvidenceLine = LOGGED) -> Rank
 
 
 def fault(
-    first: float, second: float, *, here: float = 0.0, unknown: float = 0.0, word: str = "butter"
+    first: float,
+    second: float,
+    *,
+    here: float = 0.0,
+    unknown: float = 0.0,
+    family: float = 0.0,
+    word: str = "butter",
 ) -> FaultGroup:
     """A fault with two suspects; early packaging first, hop creep second."""
     return FaultGroup(
         descriptors=(word,),
         causes=(suspect("diacetyl_left_at_packaging", first), suspect("hop_creep", second)),
+        families=(FamilyShare(id="yeast", name="Yeast", responsible=family),) if family else (),
         expected_here=here,
         not_in_rule_base=unknown,
     )
@@ -50,6 +57,7 @@ def one_for_all(probability: float) -> tuple[OneForAll, ...]:
     return (OneForAll(id="hop_creep", name=name, probability=probability),)
 
 
+FIZZY = rule_base().descriptors["gassy"].name
 PLAIN = fault(0.8, 0.1)
 GASSY = fault(0.8, 0.1, word="gassy")
 
@@ -60,6 +68,8 @@ VERDICTS = [
     ("a suspect ahead of a strong second", (fault(0.60, 0.30),), (), "close"),
     ("a suspect ahead but not sure", (fault(0.50, 0.10),), (), "close"),
     ("two that hardly differ", (fault(0.36, 0.35),), (), "close"),
+    ("suspects of one likely family", (fault(0.30, 0.28, family=0.60),), (), "close"),
+    ("unlikely suspects of one family", (fault(0.15, 0.12, family=0.30),), (), "close"),
     ("suspects that are all unlikely", (fault(0.15, 0.10),), (), "open"),
     ("the unknown ahead of all", (fault(0.40, 0.10, unknown=0.45),), (), "open"),
     ("the unknown just behind", (fault(0.45, 0.10, unknown=0.40),), (), "close"),
@@ -113,9 +123,10 @@ def test_the_verdict_is(
     [
         ((fault(0.60, 0.20),), (), "Packaged before the diacetyl was reduced: likely, 60 %."),
         ((fault(0.60, 0.30),), (), "is not ruled out"),
+        ((fault(0.30, 0.28, family=0.60),), (), "Yeast: likely, 60 %. Which one is open"),
         ((PLAIN, GASSY), one_for_all(0.7), "may be behind all of it (likely, 70 %)"),
-        ((PLAIN, GASSY), (), "butter and too fizzy may be separate faults"),
-        ((PLAIN, fault(0.1, 0.1, word="gassy")), (), "Unexplained: too fizzy."),
+        ((PLAIN, GASSY), (), f"butter and {FIZZY} may be separate faults"),
+        ((PLAIN, fault(0.1, 0.1, word="gassy")), (), f"Unexplained: {FIZZY}."),
         (
             (PLAIN, fault(0.1, 0.1, here=0.7, word="banana")),
             (),

@@ -30,7 +30,12 @@ def _run(installed, *arguments):
     command, place = installed
     clean = {key: value for key, value in os.environ.items() if key != "PYTHONPATH"}
     return subprocess.run(
-        [str(command), *arguments], cwd=place, env=clean, capture_output=True, text=True, check=False
+        [str(command), *arguments],
+        cwd=place,
+        env=clean,
+        capture_output=True,
+        text=True,
+        check=False,
     )
 
 

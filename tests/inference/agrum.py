@@ -59,7 +59,7 @@ class Answers:
 
 
 def likelihoods_of(network: Network, evidence: Evidence) -> tuple[Likelihoods, float]:
-    """Evidence as likelihoods on the variables of the exported network.
+    """What evidence says of the beer, as likelihoods on the exported network's variables.
 
     Returns:
         The likelihoods, and the log of the prior of the causes that cannot be: it is no
@@ -70,8 +70,6 @@ def likelihoods_of(network: Network, evidence: Evidence) -> tuple[Likelihoods, f
         for kind, weights in (("cause", piece.happened), ("compound", piece.present)):
             for name, decibans in weights.items():
                 _fold(said, f"{kind}_{name}", (1.0, 10.0 ** (decibans / 10.0)))
-        for name, decibans in piece.responsible.items():
-            _fold(said, f"responsible_{name}", (1.0, 10.0 ** (decibans / 10.0)))
         for word, pair in piece.words.items():
             _fold(said, f"descriptor_{word}", pair)
     for name in evidence.impossible:

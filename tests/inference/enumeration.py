@@ -1,6 +1,6 @@
-"""Brute force over every state of causes, links, leaks and compounds: slow, and plainly right."""
+"""Brute force over every state of causes, links, leaks and givers: slow, and plainly right."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -11,6 +11,7 @@ from diagnose.inference.groups import compounds_behind, groups_of
 from diagnose.inference.network import Floats, Network
 
 Truths = NDArray[np.bool_]
+Pair = tuple[int, int]
 
 
 @dataclass(frozen=True)
@@ -20,87 +21,127 @@ class Truth:
     log_evidence: float
     happened: Floats
     responsible: Floats
+    in_every_group: Floats
     expected_here: Floats
     not_in_rule_base: Floats
     present: Floats
 
 
-@dataclass(frozen=True)
 class States:
-    """Every state: which causes acted, which links and leaks fired, which compounds stand."""
+    """Every state of the beer: one array of truths, over all states, for each thing in it.
 
-    causes: Truths
-    links: Truths
-    expected: Truths
-    unexplained: Truths
-    compounds: Truths
+    `caused` are the links from causes that fired, `gave` the links from compounds that stand
+    into reported words, `speaks` the compounds that gave at least one.
+    """
+
+    def __init__(self, network: Network, reported: Iterable[str]) -> None:
+        links = [(int(i), int(j)) for i, j in np.argwhere(network.strength > 0)]
+        words = [network.descriptor_index[word] for word in reported]
+        givers = [(int(j), d) for d in words for j in np.flatnonzero(network.gives[:, d])]
+        n, m = network.strength.shape
+        brought = [int(j) for j in np.flatnonzero(network.expected)]
+        self.size = 2 ** (n + len(links) + len(brought) + m + len(givers))
+        bits = self._bits()
+        self.causes = [next(bits) for _ in range(n)]
+        self.caused: dict[Pair, Truths] = {link: next(bits) for link in links}
+        never = np.zeros(self.size, dtype=bool)
+        self.expected = [next(bits) if j in brought else never for j in range(m)]
+        self.unexplained = [next(bits) for _ in range(m)]
+        self.compounds = [self._stands(j) for j in range(m)]
+        self.gave: dict[Pair, Truths] = {giver: next(bits) for giver in givers}
+        self.speaks = [
+            self._any(gave for (k, _), gave in self.gave.items() if k == j) for j in range(m)
+        ]
+
+    def _bits(self) -> Iterator[Truths]:
+        place, every = 0, np.arange(self.size)
+        while True:
+            yield ((every >> place) & 1).astype(bool)
+            place += 1
+
+    def _any(self, truths: Iterable[Truths]) -> Truths:
+        found = np.zeros(self.size, dtype=bool)
+        for one in truths:
+            found |= one
+        return found
+
+    def _stands(self, compound: int) -> Truths:
+        fired = self._any(fired for (_, j), fired in self.caused.items() if j == compound)
+        return fired | self.expected[compound] | self.unexplained[compound]
+
+    def spoke(self, cause: int, group: Iterable[int]) -> Truths:
+        """Whether a link of the cause fired into a compound of the group that speaks."""
+        return self._any(
+            self.caused[cause, j] & self.speaks[j] for j in group if (cause, j) in self.caused
+        )
+
+    def brought(self, group: Iterable[int]) -> Truths:
+        """Whether yeast or style brought a compound of the group that speaks."""
+        return self._any(self.expected[j] & self.speaks[j] for j in group)
 
 
 def enumerate_posterior(network: Network, evidence: Evidence) -> Truth:
     """Every probability as a share of the summed weights of all states."""
-    links = [(int(i), int(j)) for i, j in np.argwhere(network.strength > 0)]
-    states = _states(network, links)
-    groups = [set(compounds_behind(network, g)) for g in groups_of(network, evidence.reported)]
-    weight = _prior(network, evidence, states, links)
-    weight *= _likelihood(network, evidence, states)
-    behind = set().union(*groups)
-    for name, ratio in _ratios(piece.responsible for piece in evidence.pieces).items():
-        fired = _fired(states, links, network.cause_index[name], behind)
-        weight *= np.where(fired, ratio, 1.0)
+    states = States(network, evidence.reported)
+    groups = [compounds_behind(network, g) for g in groups_of(network, evidence.reported)]
+    weight = _prior(network, evidence, states) * _likelihood(network, evidence, states)
     share = weight / weight.sum()
     causes = range(len(network.causes))
-    fired = [[_fired(states, links, i, group) for i in causes] for group in groups]
-    brought = [states.expected[:, sorted(group)].any(axis=1) for group in groups]
-    known = [np.any([*by, leak], axis=0) for by, leak in zip(fired, brought, strict=True)]
+    spoke = [[states.spoke(i, group) for i in causes] for group in groups]
+    brought = [states.brought(group) for group in groups]
+    known = [np.any([*by, leak], axis=0) for by, leak in zip(spoke, brought, strict=True)]
     return Truth(
         log_evidence=float(np.log(weight.sum())),
-        happened=share @ states.causes,
-        responsible=np.array([[share @ one for one in by] for by in fired]),
+        happened=np.array([share @ one for one in states.causes]),
+        responsible=np.array([[share @ one for one in by] for by in spoke]),
+        in_every_group=np.array([share @ np.all([by[i] for by in spoke], axis=0) for i in causes]),
         expected_here=np.array([share @ leak for leak in brought]),
         not_in_rule_base=np.array([share @ ~one for one in known]),
-        present=share @ states.compounds,
+        present=np.array([share @ one for one in states.compounds]),
     )
 
 
-def _states(network: Network, links: list[tuple[int, int]]) -> States:
-    n, m = network.strength.shape
-    bits = n + len(links) + 2 * m
-    every = ((np.arange(2**bits)[:, None] >> np.arange(bits)) & 1).astype(bool)
-    causes, fired, expected, unexplained = np.split(
-        every, [n, n + len(links), n + len(links) + m], axis=1
-    )
-    compounds = expected | unexplained
-    for column, (_, j) in enumerate(links):
-        compounds[:, j] |= fired[:, column]
-    return States(causes, fired, expected, unexplained, compounds)
+def _prior(network: Network, evidence: Evidence, states: States) -> Floats:
+    weight = np.ones(states.size)
+    for name, acted, rate in zip(network.causes, states.causes, network.base_rate, strict=True):
+        weight *= _chance(acted, 0.0 if name in evidence.impossible else rate)
+    for (i, j), fired in states.caused.items():
+        weight *= _chance(fired, network.strength[i, j] * states.causes[i])
+    for j, (expected, unexplained) in enumerate(
+        zip(states.expected, states.unexplained, strict=True)
+    ):
+        weight *= _chance(expected, network.expected[j])
+        weight *= _chance(unexplained, network.unexplained[j])
+    for (j, d), gave in states.gave.items():
+        weight *= _chance(gave, network.gives[j, d] * states.compounds[j])
+    return weight
 
 
-def _prior(
-    network: Network, evidence: Evidence, states: States, links: list[tuple[int, int]]
-) -> Floats:
-    possible = np.array([name not in evidence.impossible for name in network.causes])
-    rate = network.base_rate * possible
-    weight = np.where(states.causes, rate, 1.0 - rate).prod(axis=1)
-    strength = np.array([network.strength[i, j] for i, j in links])
-    chance = strength * states.causes[:, [i for i, _ in links]]
-    weight *= np.where(states.links, chance, 1.0 - chance).prod(axis=1)
-    weight *= np.where(states.expected, network.expected, 1.0 - network.expected).prod(axis=1)
-    leak = np.where(states.unexplained, network.unexplained, 1.0 - network.unexplained)
-    return np.asarray(weight * leak.prod(axis=1))
+def _chance(truth: Truths, probability: Floats | float) -> Floats:
+    return np.asarray(np.where(truth, probability, 1.0 - probability))
 
 
 def _likelihood(network: Network, evidence: Evidence, states: States) -> Floats:
-    weight = np.ones(len(states.causes))
+    weight = np.ones(states.size)
     for name, ratio in _ratios(piece.happened for piece in evidence.pieces).items():
-        weight *= np.where(states.causes[:, network.cause_index[name]], ratio, 1.0)
+        weight *= np.where(states.causes[network.cause_index[name]], ratio, 1.0)
     for name, ratio in _ratios(piece.present for piece in evidence.pieces).items():
-        weight *= np.where(states.compounds[:, network.compound_index[name]], ratio, 1.0)
+        weight *= np.where(states.compounds[network.compound_index[name]], ratio, 1.0)
     for word, (off, on) in _said(evidence).items():
-        d = network.descriptor_index[word]
-        silent = np.where(states.compounds, 1.0 - network.gives[:, d], 1.0).prod(axis=1)
-        silent *= 1.0 - network.wrong_word[d]
+        silent = _silent(network, states, network.descriptor_index[word])
         weight *= off * silent + on * (1.0 - silent)
     return weight
+
+
+def _silent(network: Network, states: States, word: int) -> Floats:
+    """The chance, in every state, that the word is not there."""
+    silent = np.full(states.size, 1.0 - network.wrong_word[word])
+    for j in np.flatnonzero(network.gives[:, word]):
+        if (int(j), word) in states.gave:
+            silent *= ~states.gave[int(j), word]
+        else:
+            silent *= np.where(states.compounds[j], 1.0 - network.gives[j, word], 1.0)
+    return silent
 
 
 def _said(evidence: Evidence) -> Mapping[str, tuple[float, float]]:
@@ -118,8 +159,3 @@ def _ratios(said: Iterable[Mapping[str, float]]) -> Mapping[str, float]:
         for name, value in one.items():
             decibans[name] = decibans.get(name, 0.0) + value
     return {name: 10.0 ** (value / 10.0) for name, value in decibans.items()}
-
-
-def _fired(states: States, links: list[tuple[int, int]], cause: int, compounds: set[int]) -> Truths:
-    columns = [k for k, (i, j) in enumerate(links) if i == cause and j in compounds]
-    return np.asarray(states.links[:, columns].any(axis=1))

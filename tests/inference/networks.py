@@ -6,7 +6,7 @@ from diagnose.evidence.pieces import ABSENT, REPORTED_SURELY, Evidence, Piece
 from diagnose.inference.network import Floats, Network
 
 Random = np.random.Generator
-MOST_BITS = 16
+MOST_BITS = 14
 
 
 def numbered(kind: str, count: int) -> tuple[str, ...]:

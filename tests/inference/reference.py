@@ -1,4 +1,4 @@
-"""The reference network with every link, leak and blame spelt out as a variable of its own."""
+"""The reference network with every link, leak and giver spelt out as a variable of its own."""
 
 from collections.abc import Iterable, Sequence
 
@@ -11,7 +11,7 @@ Weighed = Sequence[tuple[str, float]]
 
 
 class Reference:
-    """A network to which noisy-OR variables are added one by one, by the library's own model."""
+    """A network to which variables are added one by one, noisy-ORs by the library's own model."""
 
     def __init__(self, network: Network, compounds: Iterable[int]) -> None:
         self.net = gum.BayesNet()
@@ -41,34 +41,49 @@ class Reference:
                 for i in np.flatnonzero(network.strength[:, j])
             ]
             self.add(f"known_{j}", 0.0, [*ways, (f"expected_{j}", 1.0)])
-            either = [f"known_{j}", f"unexplained_{j}"]
-            self.add_any(f"compound_{network.compounds[j]}", either)
+            self.add_any(f"compound_{network.compounds[j]}", [f"known_{j}", f"unexplained_{j}"])
 
-    def add_words(self, words: Iterable[str]) -> None:
-        """Add descriptors."""
-        network = self._network
-        for word in words:
-            d = network.descriptor_index[word]
+    def add_words(self, judged: Iterable[str], reported: Sequence[str]) -> None:
+        """Add descriptors, and for each reported one who gave it."""
+        for word in judged:
+            d = self._network.descriptor_index[word]
             givers = [
-                (f"compound_{network.compounds[j]}", network.gives[j, d])
-                for j in np.flatnonzero(network.gives[:, d])
+                (f"compound_{self._network.compounds[j]}", self._network.gives[j, d])
+                for j in np.flatnonzero(self._network.gives[:, d])
             ]
-            self.add(f"descriptor_{word}", network.wrong_word[d], givers)
+            if word in reported:
+                for j, giver in zip(np.flatnonzero(self._network.gives[:, d]), givers, strict=True):
+                    self.add(f"gave_{j}_{d}", 0.0, [giver])
+                givers = [(f"gave_{j}_{d}", 1.0) for j in np.flatnonzero(self._network.gives[:, d])]
+            self.add(f"descriptor_{word}", self._network.wrong_word[d], givers)
+
+    def add_speech(self, compounds: Iterable[int], reported: Iterable[str]) -> None:
+        """Add which compounds gave a reported word, and whether yeast, style or a cause did."""
+        words = [self._network.descriptor_index[word] for word in reported]
+        for j in sorted(compounds):
+            given = [f"gave_{j}_{d}" for d in words if self._network.gives[j, d] > 0.0]
+            self.add_any(f"speaks_{j}", given)
+            self.add_all(f"brought_{j}", [f"expected_{j}", f"speaks_{j}"])
+            self.add_all(f"told_{j}", [f"known_{j}", f"speaks_{j}"])
 
     def add_blame(self, name: str, cause: int, compounds: Iterable[int]) -> None:
-        """Add a variable that is on when a link of the cause into `compounds` fired."""
-        self.add_any(name, [f"link_{cause}_{j}" for j in self._linked(cause) if j in compounds])
-
-    def add_group(self, group: int, compounds: Iterable[int]) -> None:
-        """Add what yeast and style brought to a group, and what anything known did."""
-        self.add_any(f"expected_group_{group}", [f"expected_{j}" for j in sorted(compounds)])
-        self.add_any(f"known_group_{group}", [f"known_{j}" for j in sorted(compounds)])
+        """Add a variable that is on when the cause spoke through one of `compounds`."""
+        through = [j for j in self._linked(cause) if j in compounds]
+        for j in through:
+            self.add_all(f"{name}_through_{j}", [f"link_{cause}_{j}", f"speaks_{j}"])
+        self.add_any(name, [f"{name}_through_{j}" for j in through])
 
     def add(self, name: str, leak: float, parents: Weighed = ()) -> None:
         """Add a noisy-OR variable."""
         self.net.addNoisyORNet(gum.LabelizedVariable(name, name, ["off", "on"]), float(leak))
         for parent, strength in parents:
             self.net.addWeightedArc(parent, name, float(strength))
+
+    def add_all(self, name: str, parents: Sequence[str]) -> None:
+        """Add a variable that is on when all of the others are."""
+        self.net.addAND(gum.LabelizedVariable(name, name, ["off", "on"]))
+        for parent in parents:
+            self.net.addArc(parent, name)
 
     def add_any(self, name: str, parents: Sequence[str]) -> None:
         """Add a variable that is on when any of the others is, two at a time."""

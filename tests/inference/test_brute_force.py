@@ -15,6 +15,7 @@ QUANTITIES = (
     "log_evidence",
     "happened",
     "responsible",
+    "in_every_group",
     "expected_here",
     "not_in_rule_base",
     "present",

@@ -9,6 +9,8 @@ from diagnose.units import Field, Reading, show
 
 _USUAL_CELLAR = Band(16.0, 20.0, 24.0)
 _GRAVITY_ERROR_POINTS = 1.0
+# The model covers no more; a slip of the scales beyond it must still be cautioned against.
+_MOST_SUGAR_G_PER_L = 100.0
 
 
 def carbonation_volumes(facts: Facts) -> Finding | None:
@@ -38,7 +40,7 @@ def _primed(facts: Facts, measure: str, fermented_on: Band) -> Finding | None:
     band = facts.model(
         package_volumes,
         residual_volumes=_residual(facts),
-        sugar_g_per_l=sugar_g_per_l,
+        sugar_g_per_l=sugar_g_per_l.kept_within(0.0, _MOST_SUGAR_G_PER_L),
         sugar_g_per_l_per_volume=facts.constants[
             SUGAR_PER_VOLUME["glucose" if sugar == "none" else sugar]
         ],

@@ -1,0 +1,143 @@
+"""Cautions: the gravest first, set off by what can hurt and by nothing else."""
+
+from dataclasses import replace
+
+import pytest
+
+from diagnose.answers import CautionLine, FaultGroup
+from diagnose.consult import diagnose
+from diagnose.consult.cautioning import SUSPECT_FROM, cautions_for
+from diagnose.evidence.finding import ClassFinding, Finding, NumberFinding
+from diagnose.knowledge import Caution
+from diagnose.knowledge.lists import Trigger
+from diagnose.process import Band
+from tests.consult.asked import asked
+from tests.consult.test_verdict import fault
+from tests.knowledge.shipped import rule_base
+
+BOTTLED = "packaging: {{package: bottle, carbonation: {} volumes}}"
+
+
+def given(words: str, record: str = "batch: this beer") -> tuple[CautionLine, ...]:
+    return diagnose(rule_base(), asked(words, record)).cautions
+
+
+def levels(cautions: tuple[CautionLine, ...]) -> set[str]:
+    return {line.level for line in cautions}
+
+
+def texts(cautions: tuple[CautionLine, ...]) -> set[str]:
+    return {line.text for line in cautions}
+
+
+def text_of(caution: str) -> str:
+    return rule_base().cautions[caution].text
+
+
+def blaming(cause: str, responsible: float) -> FaultGroup:
+    """A fault of which one cause is suspected."""
+    group = fault(responsible, 0.0)
+    first = group.causes[0].model_copy(update={"id": cause})
+    return group.model_copy(update={"causes": (first,)})
+
+
+# Source of the table: the levels on the cards; ordinary reused glass is sound to about 3 volumes.
+@pytest.mark.parametrize(
+    ("volumes", "stop", "warn"),
+    [
+        (2.4, False, False),
+        (3.2, False, True),
+        (3.95, True, True),
+        (4.5, True, True),
+        (9, True, True),
+    ],
+)
+def test_gas_in_bottles_is_cautioned_against_by_how_much_there_may_be(
+    volumes: float, stop: bool, warn: bool
+) -> None:
+    found = texts(given("", BOTTLED.format(volumes)))
+    assert (text_of("bottle_pressure_stop") in found) == stop
+    assert (text_of("bottle_pressure") in found) == warn
+
+
+def test_too_much_priming_sugar_is_a_reason_to_stop() -> None:
+    record = "packaging: {package: bottle, sugar: sucrose, sugar_amount: 400 g, volume: 20 L}"
+    assert "stop" in levels(given("", record))
+
+
+def test_an_absurd_dose_of_sugar_is_still_a_reason_to_stop() -> None:
+    record = "packaging: {package: bottle, sugar: sucrose, sugar_amount: 3 kg, volume: 20 L}"
+    assert "stop" in levels(given("", record))
+
+
+def test_gas_in_a_keg_bursts_no_bottle() -> None:
+    record = "packaging: {package: keg, carbonation: 4.5 volumes}"
+    assert text_of("bottle_pressure") not in texts(given("", record))
+
+
+@pytest.mark.parametrize("words", ["gusher", "it gushes out of the bottle", "gushing, and sour"])
+def test_a_word_of_gushing_is_a_reason_to_stop(words: str) -> None:
+    assert text_of("gushing_bottles") in texts(given(words))
+
+
+def test_no_gushing_is_no_reason_to_stop() -> None:
+    assert text_of("gushing_bottles") not in texts(given("butter, no gushing"))
+
+
+def test_gushing_in_the_record_is_a_reason_to_stop() -> None:
+    assert "stop" in levels(given("butter", 'packaging: {gushing: "yes"}'))
+
+
+def test_a_beer_of_which_nothing_is_said_needs_no_caution() -> None:
+    assert given("") == ()
+
+
+SET_OFF = [(card.id, trigger) for card in rule_base().cautions.values() for trigger in card.when]
+
+
+def found_for(trigger: Trigger) -> dict[str, Finding]:
+    """The finding that just meets the trigger's measure."""
+    measure = str(trigger.measure)
+    if trigger.any_of:
+        return {measure: ClassFinding(measure, trigger.any_of[0], "", "")}
+    level = trigger.at_least if trigger.at_least is not None else trigger.at_most
+    assert level is not None
+    return {measure: NumberFinding(measure, Band(level, level, level), "", "")}
+
+
+@pytest.mark.parametrize(("caution", "trigger"), SET_OFF)
+def test_every_trigger_of_a_caution_sets_it_off(caution: str, trigger: Trigger) -> None:
+    consultation, faults = asked(""), ()
+    if trigger.descriptor:
+        consultation = asked(rule_base().descriptors[trigger.descriptor].phrasings[0])
+    elif trigger.cause:
+        faults = (blaming(trigger.cause, SUSPECT_FROM),)
+    else:
+        known = replace(consultation.known, findings=found_for(trigger))
+        consultation = replace(consultation, known=known)
+    assert text_of(caution) in texts(cautions_for(rule_base(), consultation, faults))
+
+
+NAMED = [
+    (cause.id, caution)
+    for cause in rule_base().causes.values()
+    for caution in cause.cautions
+    if rule_base().cautions[caution].level != "stop"
+]
+
+
+@pytest.mark.parametrize(("cause", "caution"), NAMED)
+@pytest.mark.parametrize(
+    ("responsible", "cautioned"), [(SUSPECT_FROM, True), (SUSPECT_FROM - 0.01, False)]
+)
+def test_a_suspect_brings_the_cautions_of_its_card_once_it_is_likely_enough(
+    cause: str, caution: str, responsible: float, cautioned: bool
+) -> None:
+    found = cautions_for(rule_base(), asked(""), (blaming(cause, responsible),))
+    assert (text_of(caution) in texts(found)) == cautioned
+
+
+@pytest.mark.parametrize("card", rule_base().cautions.values(), ids=lambda card: card.id)
+def test_a_caution_to_stop_waits_for_no_ranking(card: Caution) -> None:
+    if card.level == "stop" and card.id not in {"copper_smell_only"}:
+        assert card.when
