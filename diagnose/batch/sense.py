@@ -10,7 +10,7 @@ from diagnose.batch.record import BatchRecord
 from diagnose.batch.timeline import resolved
 from diagnose.documents import Document, Path
 from diagnose.errors import Fault
-from diagnose.units import Reading, suggest_other_scale
+from diagnose.units import Field, Reading, suggest_other_scale
 
 # Widest band in which an entry can be true of a beer, in C. Judgement: beyond it, it is a slip.
 _TEMPERATURE_BANDS_C: dict[Path, tuple[float, float]] = {
@@ -32,6 +32,15 @@ _LISTED_BANDS_C: dict[Path, tuple[float, float]] = {
     ("storage",): (-5.0, 60.0),
     ("tastings",): (-3.0, 35.0),
 }
+# The longest such a thing can take, in h. Judgement: beyond it, hours were written for minutes.
+_LONGEST_H: dict[Path, float] = {
+    ("mash", "time"): 48.0,
+    ("boil", "time"): 12.0,
+    ("hot_stand", "time"): 48.0,
+    ("chill", "time"): 96.0,
+    ("pitch", "oxygen", "time"): 24.0,
+    ("fermentation", "lag"): 240.0,
+}
 _ORDER: tuple[tuple[str, Path], ...] = (
     ("the batch was brewed", ("brewed",)),
     ("the yeast was pitched", ("pitch", "when")),
@@ -41,6 +50,8 @@ _ORDER: tuple[tuple[str, Path], ...] = (
 )
 # The one date in a record that may lie ahead.
 _MAY_LIE_AHEAD = "best_before"
+# The one volume in a record that may be none.
+_MAY_BE_EMPTY = "headspace"
 _HALF_A_DAY = timedelta(hours=12)
 _GRAVITY_SLACK = 0.002
 _LEAST_USUAL_ATTENUATION = 0.50
@@ -62,9 +73,11 @@ def impossible(record: BatchRecord, document: Document, today: date) -> list[Fau
     return sorted(
         [
             *_impossible_temperatures(record, document),
+            *_endless_times(record, document),
             *_future_dates(record, document, today),
             *_dates_out_of_order(record, document),
             *_gravity_rises(record, document),
+            *_empty_vessels(record, document),
         ]
     )
 
@@ -93,6 +106,16 @@ def _at(record: BatchRecord, path: Path) -> Any:
     for step in path:
         value = getattr(value, str(step))
     return value
+
+
+def _endless_times(record: BatchRecord, document: Document) -> list[Fault]:
+    found = []
+    for path, longest_h in _LONGEST_H.items():
+        reading = _at(record, path)
+        if isinstance(reading, Reading) and reading.value > longest_h:
+            wanted = f"at most {longest_h:.0f} h here"
+            found.append(document.fault(path, reading.typed, wanted))
+    return found
 
 
 def _future_dates(record: BatchRecord, document: Document, today: date) -> list[Fault]:
@@ -142,6 +165,17 @@ def _gravity_rises(record: BatchRecord, document: Document) -> list[Fault]:
         return []
     wanted = f"a final gravity below the original ({original.typed})"
     return [document.fault(("gravity", "final"), final.typed, wanted)]
+
+
+def _empty_vessels(record: BatchRecord, document: Document) -> list[Fault]:
+    return [
+        document.fault(path, entry.typed, "more than nothing, or 'unknown'")
+        for path, entry in logged_entries(record)
+        if isinstance(entry, Reading)
+        and entry.unit == Field.VOLUME.unit
+        and entry.value == 0
+        and path[-1] != _MAY_BE_EMPTY
+    ]
 
 
 def _odd_attenuation(record: BatchRecord, document: Document) -> list[Doubt]:

@@ -13,7 +13,7 @@ def main() -> None:
         # A sign that this terminal cannot show becomes "?"; it is no reason to stop.
         sys.stdout.reconfigure(errors="replace")
     try:
-        app()
+        app(prog_name="faultwort")
     except FaultwortError as error:
         print(f"faultwort: {error}", file=sys.stderr)
         sys.exit(error.exit_code)

@@ -1,4 +1,4 @@
-"""What a measure may draw on: the record, its dates, the probe log, constants and the beer."""
+"""What a measure may draw on: the record, its dates, the probe log, the beer and the rules."""
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -9,6 +9,8 @@ from diagnose.batch.probe import ProbeLog
 from diagnose.documents import Path
 from diagnose.evidence.beer import Beer
 from diagnose.evidence.finding import ClassFinding, NumberFinding
+from diagnose.flavour import Lexicon
+from diagnose.knowledge import Compound
 from diagnose.process import Band, spread
 from diagnose.units import Reading
 
@@ -22,6 +24,8 @@ class Facts:
     log: ProbeLog | None
     beer: Beer
     constants: Mapping[str, Band]
+    lexicon: Lexicon
+    compounds: Mapping[str, Compound]
 
     @property
     def record(self) -> BatchRecord:

@@ -163,5 +163,7 @@ def left_yeast_at(facts: Facts) -> datetime | None:
     return min(known, default=None)
 
 
+# From the end of fermentation down to a cellar's cold; a night in a shed is less. Judgement.
+CRASH_BY_C = 8.0
 THREE_DAYS = timedelta(hours=72)
 FIVE_DAYS = timedelta(hours=120)

@@ -9,15 +9,24 @@ from diagnose.evidence.beer import beer_of
 from diagnose.evidence.facts import Facts
 from diagnose.evidence.finding import Finding, OutsideFinding
 from diagnose.evidence.measures import (
+    additions,
+    air,
     as_recorded,
+    cooling,
     fermentation,
     gas,
     grist,
     hot_side,
     ingredients,
+    kit,
     package,
     pitching,
+    store,
+    supply,
+    tasters,
+    vessel,
     waters,
+    yields,
 )
 from diagnose.knowledge import RuleBase
 from diagnose.process import Band, OutsideValidity
@@ -74,6 +83,31 @@ COMPUTED: Final[tuple[Measuring, ...]] = (
     as_recorded.mash_scorch_signs,
     as_recorded.open_transfer,
     as_recorded.glass_colour,
+    grist.crystal_share_percent,
+    grist.roast_share_percent,
+    yields.sugar_share_percent,
+    yields.mash_efficiency_percent,
+    yields.enzyme_power_lintner,
+    supply.water_source,
+    supply.water_through_hose,
+    additions.special_addition,
+    additions.cold_side_addition,
+    additions.late_sugars,
+    hot_side.kettle_share,
+    pitching.yeast_form,
+    fermentation.early_cold_c,
+    fermentation.days_final_to_package,
+    cooling.fall_before_final_c,
+    air.openings_after_pitch,
+    air.cold_crash,
+    ingredients.dry_hop_g_per_l,
+    vessel.vessel_material,
+    vessel.fermenter_light,
+    store.mean_store_c,
+    store.coldest_store_c,
+    store.serving_c,
+    kit.new_part,
+    tasters.tasters_agree,
 )
 
 
@@ -87,15 +121,15 @@ def measure_batch(rules: RuleBase, batch: Batch, log: ProbeLog | None) -> dict[s
     """Every measure the record and the probe log give, by id, in the rule base's order.
 
     Args:
-        rules: its constants feed the process models; its styles and yeasts name the beer.
+        rules: its constants feed the process models; its styles and yeasts name the beer; its
+            lexicon and compounds read the tasters.
         batch: the record.
         log: the probe log, where there is one.
 
     Raises:
         UnusableInput: the record names a style or yeast the rule base does not know.
     """
-    constants = {key: Band(c.low, c.value, c.high) for key, c in rules.constants.items()}
-    facts = Facts(batch, timeline_of(batch.record), log, beer_of(rules, batch), constants)
+    facts = _facts_of(rules, batch, log)
     found: dict[str, Finding] = {}
     for entry in as_recorded.ENTRIES:
         finding = entry(facts)
@@ -106,6 +140,18 @@ def measure_batch(rules: RuleBase, batch: Batch, log: ProbeLog | None) -> dict[s
         if computed is not None:
             found[function.__name__] = computed
     return {key: found[key] for key in rules.measures if key in found}
+
+
+def _facts_of(rules: RuleBase, batch: Batch, log: ProbeLog | None) -> Facts:
+    return Facts(
+        batch=batch,
+        timeline=timeline_of(batch.record),
+        log=log,
+        beer=beer_of(rules, batch),
+        constants={key: Band(c.low, c.value, c.high) for key, c in rules.constants.items()},
+        lexicon=rules.lexicon,
+        compounds=rules.compounds,
+    )
 
 
 def _computed(function: Measuring, facts: Facts) -> Finding | None:

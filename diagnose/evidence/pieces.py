@@ -51,6 +51,7 @@ class Evidence:
         """The same evidence and one more piece."""
         return Evidence((*self.pieces, piece), self.impossible)
 
-    def without(self, key: str) -> "Evidence":
-        """The same evidence less the pieces called `key`."""
-        return Evidence(tuple(p for p in self.pieces if p.key != key), self.impossible)
+    def without(self, key: str, kind: str | None = None) -> "Evidence":
+        """The same evidence less the pieces called `key`, of one kind or of any."""
+        kept = tuple(p for p in self.pieces if p.key != key or kind not in (None, p.kind))
+        return Evidence(kept, self.impossible)

@@ -36,7 +36,7 @@ def explain(network: Network, evidence: Evidence) -> Explanation:
     words = Evidence(
         tuple(piece for piece in evidence.pieces if piece.kind == "word"), evidence.impossible
     )
-    without = [evidence.without(piece.key) for piece in evidence.pieces]
+    without = [evidence.without(piece.key, piece.kind) for piece in evidence.pieces]
     ranking = rank(network, [evidence, *without, words])
     log_odds = _decibans(ranking.responsible)
     return Explanation(

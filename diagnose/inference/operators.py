@@ -1,9 +1,11 @@
 """The positive linear steps of the sweep and their transposes.
 
 A state is an array of shape (columns, …): one column per scenario, then one axis per open
-variable. A word's axis is (off, on). A compound's axis is (off, on), or (off, silent, speaking)
-where it may give a reported word: speaking when it gives at least one of them. Every step only
-adds and multiplies non-negative numbers, so nothing cancels, however extreme the ratios.
+variable. A word's axis is (not there, there). A compound's axis is (idle, fired): whether any
+cause has fired into it so far; weights of what is still to come may have a third place, hushed:
+the cause that is being looked at fired into it, so it stands and must give no reported word.
+Every step only adds and multiplies non-negative numbers, so nothing cancels, however extreme
+the ratios.
 """
 
 from collections.abc import Sequence
@@ -12,7 +14,7 @@ import numpy as np
 
 from diagnose.inference.network import Floats
 
-OFF, SILENT, SPEAKING = 0, 1, 2
+IDLE, FIRED, HUSHED = 0, 1, 2
 Link = tuple[int, float]
 
 
@@ -29,26 +31,23 @@ def side(axis: int, place: int | slice) -> tuple[slice | int, ...]:
 def turn_on(state: Floats, axis: int, strength: float) -> Floats:
     """Turn the variable on with probability `strength`, whatever it was."""
     moved = state.copy()
-    moved[side(axis, slice(1, None))] += strength * state[side(axis, slice(0, 1))]
-    moved[side(axis, OFF)] *= 1.0 - strength
+    moved[side(axis, FIRED)] += strength * state[side(axis, IDLE)]
+    moved[side(axis, IDLE)] *= 1.0 - strength
     return moved
 
 
 def turn_on_transposed(state: Floats, axis: int, strength: float) -> Floats:
-    """The transpose of `turn_on`."""
+    """The transpose of `turn_on`; what is hushed stays so."""
     moved = state.copy()
-    on = state[side(axis, slice(1, None))].sum(axis=axis)
-    moved[side(axis, OFF)] = (1.0 - strength) * state[side(axis, OFF)] + strength * on
+    moved[side(axis, IDLE)] *= 1.0 - strength
+    moved[side(axis, IDLE)] += strength * state[side(axis, FIRED)]
     return moved
 
 
-def turn_on_silently(state: Floats, axis: int, strength: float) -> Floats:
-    """The part of `turn_on` in which the link did not fire into a compound that speaks."""
-    moved = state.copy()
-    moved[side(axis, SILENT)] += strength * state[side(axis, OFF)]
-    moved[side(axis, OFF)] *= 1.0 - strength
-    moved[side(axis, SPEAKING)] *= 1.0 - strength
-    return moved
+def hush_transposed(state: Floats, axis: int, strength: float) -> Floats:
+    """The transpose of hushing the variable with probability `strength`, else leaving it."""
+    kept = (1.0 - strength) * state[side(axis, slice(IDLE, HUSHED))]
+    return kept + strength * state[side(axis, slice(HUSHED, None))]
 
 
 def turn_all_on(state: Floats, links: Sequence[Link]) -> Floats:
@@ -63,27 +62,6 @@ def turn_all_on_transposed(state: Floats, links: Sequence[Link]) -> Floats:
     for axis, strength in reversed(links):
         state = turn_on_transposed(state, axis, strength)
     return state
-
-
-def speak(state: Floats, links: Sequence[Link]) -> Floats:
-    """The part of `turn_all_on` in which at least one of the links fired; axes are (off, on)."""
-    quiet, spoken = state, np.zeros_like(state)
-    for axis, strength in links:
-        forced = np.zeros_like(state)
-        forced[side(axis, 1)] = quiet.sum(axis=axis)
-        spoken = turn_on(spoken, axis, strength) + strength * forced
-        quiet = (1.0 - strength) * quiet
-    return spoken
-
-
-def speak_transposed(state: Floats, links: Sequence[Link]) -> Floats:
-    """The transpose of `speak`."""
-    quiet, spoken = np.zeros_like(state), state
-    for axis, strength in reversed(links):
-        forced = np.repeat(np.expand_dims(spoken[side(axis, 1)], axis), 2, axis=axis)
-        quiet = (1.0 - strength) * quiet + strength * forced
-        spoken = turn_on_transposed(spoken, axis, strength)
-    return quiet
 
 
 def silence(links: Sequence[Link]) -> float:

@@ -39,12 +39,7 @@ class Plan:
     cells: int
 
 
-def plan_sweep(
-    network: Network,
-    compounds: Sequence[int],
-    words: Sequence[int],
-    speaking: frozenset[int] = frozenset(),
-) -> Plan:
+def plan_sweep(network: Network, compounds: Sequence[int], words: Sequence[int]) -> Plan:
     """The cheapest sweep found over `compounds` and the reported `words`.
 
     Compounds that hang together through causes or words are swept together, one such set after
@@ -55,19 +50,18 @@ def plan_sweep(
         network: the network.
         compounds: indices of the compounds that any evidence touches.
         words: indices of the reported descriptors (absent ones need no variable of their own).
-        speaking: the compounds that may give a reported word; their variable has three states.
 
     Raises:
         QueryTooWide: more than `WIDEST` variables would be open at once.
     """
-    links = _links(network, compounds, words, speaking)
+    links = _links(network, compounds, words)
     steps: list[Step] = []
     for word in sorted(links.givers):
         if not links.givers[word]:
             steps += [Step("open_word", word), Step("close_word", word)]
     for together in _sets_that_hang_together(links):
         steps += _cheapest(links, together)
-    plan = _measured(links, steps)
+    plan = _measured(steps)
     if plan.width > WIDEST:
         raise QueryTooWide(
             f"{plan.width} flavour compounds hang together in this question, {WIDEST} can be "
@@ -84,12 +78,9 @@ class _Links:
     children: Mapping[int, frozenset[int]]
     words: Mapping[int, frozenset[int]]
     givers: Mapping[int, frozenset[int]]
-    speaking: frozenset[int]
 
 
-def _links(
-    network: Network, compounds: Sequence[int], words: Sequence[int], speaking: frozenset[int]
-) -> _Links:
+def _links(network: Network, compounds: Sequence[int], words: Sequence[int]) -> _Links:
     touched, reported = sorted(set(compounds)), sorted(set(words))
     made = network.strength[:, touched] > 0.0
     gives = network.gives[np.ix_(touched, reported)] > 0.0
@@ -99,7 +90,6 @@ def _links(
         children=_joined(every_cause, touched, made),
         words=_joined(touched, reported, gives),
         givers=_joined(reported, touched, gives.T),
-        speaking=speaking,
     )
 
 
@@ -133,25 +123,19 @@ def _neighbours(links: _Links, compound: int) -> set[int]:
 
 
 def _cheapest(links: _Links, together: frozenset[int]) -> tuple[Step, ...]:
-    plan = _measured(links, _swept(links, together))
+    plan = _measured(_swept(links, together))
     if plan.cells <= CHEAP_CELLS:
         return plan.steps
-    others = (_measured(links, _swept(links, together, first)) for first in sorted(together))
+    others = (_measured(_swept(links, together, first)) for first in sorted(together))
     return min([plan, *others], key=lambda other: other.cells).steps
 
 
-def _measured(links: _Links, steps: Iterable[Step]) -> Plan:
+def _measured(steps: Iterable[Step]) -> Plan:
     steps = tuple(steps)
-    opened = {"open": 1, "open_word": 1, "cause": 0}
-    cells, width, total, widest = 1, 0, 0, 0
-    for step in steps:
-        change = opened.get(step.kind, -1)
-        of_compound = step.kind in ("open", "close")
-        places = 3 if of_compound and step.index in links.speaking else 2
-        width += change
-        cells = cells * places if change > 0 else cells // places if change < 0 else cells
-        total, widest = total + cells, max(widest, width)
-    return Plan(steps, widest, total)
+    changes = [{"open": 1, "open_word": 1, "cause": 0}.get(step.kind, -1) for step in steps]
+    open_after = np.cumsum(changes, dtype=int)
+    width = int(open_after.max(initial=0))
+    return Plan(steps, width, sum(2 ** int(count) for count in open_after))
 
 
 def _swept(links: _Links, together: frozenset[int], first: int | None = None) -> list[Step]:

@@ -9,9 +9,9 @@ import numpy as np
 from diagnose.evidence.pieces import ABSENT, Evidence, Piece
 from diagnose.inference.network import Floats, Network
 from diagnose.inference.scenarios import Scenarios, Structure, scenarios_of, structure_of
-from diagnose.inference.sweep import Sweep, Visit, dot
+from diagnose.inference.sweep import NONE, Sweep, Visit
 
-LARGEST_BLOCK_CELLS = 2**23
+LARGEST_BLOCK_CELLS = 2**21
 
 
 @dataclass(frozen=True)
@@ -82,42 +82,73 @@ def _blocks(structure: Structure, scenarios: Scenarios) -> Iterator[Scenarios]:
 def _solve_block(structure: Structure, scenarios: Scenarios) -> tuple[Floats, ...]:
     sweep = Sweep(structure, scenarios)
     log_evidence, visits = sweep.forward()
-    happened = scenarios.on / (scenarios.off + scenarios.on)
+    happened, present = _happened_and_present(sweep, scenarios, visits)
     responsible = np.zeros((scenarios.columns, len(structure.groups), happened.shape[1]))
     in_every_group = np.zeros_like(happened)
-    present = np.full((scenarios.columns, len(structure.network.compounds)), np.nan)
-    for visit, after in sweep.backward(visits):
-        index = visit.step.index
-        if visit.step.kind == "cause":
-            shares = _cause_shares(sweep, scenarios, (visit, after))
-            happened[:, index], responsible[:, :, index], in_every_group[:, index] = shares
-        elif visit.step.kind == "close":
-            off_weight, on_weight = sweep.compound_sides(visit, after)
-            present[:, index] = on_weight / (off_weight + on_weight)
+    for hushed, causes in _causes_by_speakers(structure).items():
+        left = set(causes)
+        for visit, after in sweep.backward(visits, hushed):
+            if visit.step.kind == "cause" and visit.step.index in left:
+                left.discard(visit.step.index)
+                shares = _spoke(sweep, structure, (visit, after), happened)
+                responsible[:, :, visit.step.index], in_every_group[:, visit.step.index] = shares
+            if not left:
+                break
     expected, remainder = _known_and_unknown(structure, scenarios, log_evidence)
     return log_evidence, happened, responsible, in_every_group, expected, remainder, present
 
 
-def _cause_shares(
-    sweep: Sweep, scenarios: Scenarios, at: tuple[Visit, Floats]
-) -> tuple[Floats, Floats, Floats]:
-    """Probability that the cause acted (c,), spoke in each group (c, g), and in every one (c,)."""
+def _happened_and_present(
+    sweep: Sweep, scenarios: Scenarios, visits: list[Visit]
+) -> tuple[Floats, Floats]:
+    happened = scenarios.on / (scenarios.off + scenarios.on)
+    present = np.full(scenarios.present.shape, np.nan)
+    for visit, after in sweep.backward(visits):
+        if visit.step.kind == "cause":
+            off, on = sweep.cause_sides(visit, after)
+            happened[:, visit.step.index] = on / (off + on)
+        elif visit.step.kind == "close":
+            off, on = sweep.compound_sides(visit, after)
+            present[:, visit.step.index] = on / (off + on)
+    return happened, present
+
+
+def _causes_by_speakers(structure: Structure) -> dict[frozenset[int], list[int]]:
+    """The causes that may speak, by a set of compounds that holds all they may speak through.
+
+    One pass back answers for all causes of a set; only sets that no other holds are kept.
+    """
+    acting = [step.index for step in structure.plan.steps if step.kind == "cause"]
+    speakers = {cause: structure.speakers(cause) for cause in acting}
+    sets = sorted(set(speakers.values()), key=lambda one: (len(one), sorted(one)))
+    widest = [one for one in sets if not any(one < other for other in sets)]
+    found: dict[frozenset[int], list[int]] = {}
+    for cause, through in speakers.items():
+        if through:
+            found.setdefault(next(one for one in widest if through <= one), []).append(cause)
+    return found
+
+
+def _spoke(
+    sweep: Sweep, structure: Structure, at: tuple[Visit, Floats], happened: Floats
+) -> tuple[Floats, Floats]:
+    """Probability that the cause spoke in each group (c, g), and in every one (c,)."""
     visit, after = at
-    cause = visit.step.index
-    off = scenarios.off[:, cause] * dot(visit.state_before, after)
-    on = scenarios.on[:, cause] * dot(sweep.acted(visit, frozenset()), after)
-    total, groups = off + on, sweep.group_compounds
+    acted = happened[:, visit.step.index]
+    speakers = structure.speakers(visit.step.index)
+    all_weight = sweep.kept_quiet(visit, after, NONE)
 
     def kept_quiet(compounds: frozenset[int]) -> Floats:
-        return scenarios.on[:, cause] * dot(sweep.acted(visit, compounds), after) / total
+        if not compounds & speakers:
+            return acted
+        weight = sweep.kept_quiet(visit, after, compounds)
+        share = np.divide(weight, all_weight, out=np.zeros_like(weight), where=all_weight > 0.0)
+        return acted * share
 
-    spoke = [np.maximum(on / total - kept_quiet(group), 0.0) for group in groups]
-    if not spoke:
-        return on / total, np.zeros((scenarios.columns, 0)), np.zeros(scenarios.columns)
-    everywhere = spoke[0]
-    if len(groups) > 1:
-        everywhere = _spoke_everywhere(groups, on / total, kept_quiet)
-    return on / total, np.stack(spoke, axis=1), everywhere
+    groups = structure.group_compounds
+    spoke = [np.maximum(acted - kept_quiet(group), 0.0) for group in groups]
+    everywhere = spoke[0] if len(groups) == 1 else _spoke_everywhere(groups, acted, kept_quiet)
+    return np.stack(spoke, axis=1), everywhere
 
 
 def _spoke_everywhere(
@@ -139,7 +170,7 @@ def _known_and_unknown(
     for compounds in structure.group_compounds:
         no_leak = scenarios.without_expected(structure.network, compounds)
         log_no_leak, _ = Sweep(structure, no_leak).forward()
-        log_nothing, _ = Sweep(structure, no_leak, compounds).forward()
+        log_nothing, _ = Sweep(structure, no_leak.without_causes(compounds)).forward()
         expected.append(np.maximum(-np.expm1(log_no_leak - log_evidence), 0.0))
         remainder.append(np.exp(log_nothing - log_evidence))
     if not expected:

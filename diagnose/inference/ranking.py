@@ -4,7 +4,8 @@ The posterior says for every cause how likely it is to have spoken through the w
 circumstances of a fault (when it was first noticed, in which bottles) are those of one story,
 so they may not credit every cause that had a hand in it: each group has one main explanation,
 a cause, what the beer brings by itself, or something unknown. Before the circumstances its
-chances are as the responsibilities, scaled to sum to 1; Bayes' rule does the rest.
+chances are as the responsibilities, scaled to sum to 1; Bayes' rule does the rest. Where the
+words fall in several groups the circumstances tell of one of them, whichever they fit.
 """
 
 from collections.abc import Sequence
@@ -93,8 +94,9 @@ def _ranked(posterior: Posterior, rows: Floats, told: Floats) -> Ranking:
     weights = np.concatenate([told, np.ones((len(told), 2))], axis=1)
     after = before * weights[:, None, :]
     fit = after.sum(axis=2, keepdims=True)
-    shares = after / fit
-    log_fit = np.log(fit[:, :, 0]).sum(axis=1)
+    told_of = fit / fit.sum(axis=1, keepdims=True)
+    shares = told_of * after / fit + (1.0 - told_of) * before
+    log_fit = np.log(fit[:, :, 0].mean(axis=1)) if fit.shape[1] else np.zeros(len(told))
     return Ranking(
         structure=posterior.structure,
         log_evidence=posterior.log_evidence[rows] + log_fit,

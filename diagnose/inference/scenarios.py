@@ -29,6 +29,10 @@ class Structure:
     groups: tuple[tuple[str, ...], ...]
     group_compounds: tuple[frozenset[int], ...]
 
+    def speakers(self, cause: int) -> frozenset[int]:
+        """The compounds through which the cause may speak: it makes them and they are behind."""
+        return self.behind & {int(j) for j in np.flatnonzero(self.network.strength[cause])}
+
 
 def structure_of(network: Network, evidence: Evidence, asked: Sequence[str] = ()) -> Structure:
     """The structure that all scenarios about this evidence share.
@@ -50,7 +54,7 @@ def structure_of(network: Network, evidence: Evidence, asked: Sequence[str] = ()
     behind = tuple(frozenset(compounds_behind(network, words)) for words in groups)
     return Structure(
         network=network,
-        plan=plan_sweep(network, touched, soft, frozenset().union(*behind)),
+        plan=plan_sweep(network, touched, soft),
         compounds=touched,
         words=tuple(soft),
         absent=tuple(hard),
@@ -71,16 +75,17 @@ class Scenarios:
     """Weights of every scenario (column), over the whole network.
 
     Shapes, with c columns: `off`, `on` (c, causes); `present` (c, compounds), the weight of a
-    compound being on; `leak` (c, compounds, 3), weights before any cause acts of off, silent
-    (or on) and speaking, the last two being the same event seen twice; `said`
-    (c, descriptors, 2), likelihoods if not there and if there.
+    compound being on; `said` (c, descriptors, 2), likelihoods if not there and if there.
+    `stands` (compounds, 2, 3) is the same for all: given that no cause fired into a compound
+    (0) or one did (1), the chances that it is off, stands, or stands and must give no
+    reported word.
     """
 
     off: Floats
     on: Floats
     present: Floats
-    leak: Floats
     said: Floats
+    stands: Floats
 
     @property
     def columns(self) -> int:
@@ -93,16 +98,25 @@ class Scenarios:
             self.off[columns],
             self.on[columns],
             self.present[columns],
-            self.leak[columns],
             self.said[columns],
+            self.stands,
         )
 
     def without_expected(self, network: Network, compounds: frozenset[int]) -> "Scenarios":
         """The branch in which what yeast and style bring spoke through none of `compounds`."""
-        leak = self.leak.copy()
+        stands = self.stands.copy()
         for j in compounds:
-            leak[:, j, 2] = (1.0 - network.expected[j]) * network.unexplained[j]
-        return replace(self, leak=leak)
+            expected, unexplained = network.expected[j], network.unexplained[j]
+            brought = np.array([1.0 - unexplained, unexplained, 0.0])
+            stands[j, 0] = (1.0 - expected) * brought + [0.0, 0.0, expected]
+            stands[j, 1] = [0.0, 1.0 - expected, expected]
+        return replace(self, stands=stands)
+
+    def without_causes(self, compounds: frozenset[int]) -> "Scenarios":
+        """The branch in which no cause spoke through any of `compounds`."""
+        stands = self.stands.copy()
+        stands[sorted(compounds), 1] = [0.0, 0.0, 1.0]
+        return replace(self, stands=stands)
 
 
 def scenarios_of(network: Network, evidences: Sequence[Evidence]) -> Scenarios:
@@ -122,13 +136,14 @@ def scenarios_of(network: Network, evidences: Sequence[Evidence]) -> Scenarios:
                 log_present[column, network.compound_index[name]] += decibans
             for word, likelihoods in piece.words.items():
                 said[column, network.descriptor_index[word]] *= likelihoods
-    leak_on = 1.0 - (1.0 - network.expected) * (1.0 - network.unexplained)
-    leak = np.stack([1.0 - leak_on, leak_on, leak_on], axis=1)
+    leak = 1.0 - (1.0 - network.expected) * (1.0 - network.unexplained)
+    stands = np.zeros((len(network.compounds), 2, 3))
+    stands[:, 0, 0], stands[:, 0, 1], stands[:, 1, 1] = 1.0 - leak, leak, 1.0
     rate = network.base_rate * possible
     return Scenarios(
         off=1.0 - rate,
         on=rate * 10.0 ** (log_on / 10.0),
         present=10.0 ** (log_present / 10.0),
-        leak=np.broadcast_to(leak, (len(evidences), *leak.shape)).copy(),
         said=said,
+        stands=stands,
     )

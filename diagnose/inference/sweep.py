@@ -20,7 +20,7 @@ from diagnose.inference.plan import Step
 from diagnose.inference.scenarios import Scenarios, Structure
 
 Node = tuple[str, int]
-NOTHING: frozenset[int] = frozenset()
+NONE: frozenset[int] = frozenset()
 
 
 class ImpossibleEvidence(FaultwortError):
@@ -37,24 +37,12 @@ class Visit:
 
 
 class Sweep:
-    """A solve of one structure for a block of scenarios.
+    """A solve of one structure for a block of scenarios."""
 
-    `quiet` are compounds through which no cause may speak: the solve then gives the branch in
-    which no link of a cause fired into one of them that gives a reported word.
-    """
-
-    def __init__(
-        self, structure: Structure, scenarios: Scenarios, quiet: frozenset[int] = NOTHING
-    ) -> None:
+    def __init__(self, structure: Structure, scenarios: Scenarios) -> None:
         self._structure = structure
         self._scenarios = scenarios
-        self._quiet = quiet
         self._log_scale = np.zeros(scenarios.columns)
-
-    @property
-    def group_compounds(self) -> tuple[frozenset[int], ...]:
-        """The compounds behind each group of reported words."""
-        return self._structure.group_compounds
 
     def forward(self) -> tuple[Floats, list[Visit]]:
         """Run forward.
@@ -75,28 +63,50 @@ class Sweep:
             state = self._rescaled(state)
         return np.log(state) + self._log_scale, visits
 
-    def backward(self, visits: list[Visit]) -> Iterator[tuple[Visit, Floats]]:
-        """Run back over the visits; yields each with the weight of what comes after it."""
+    def backward(
+        self, visits: list[Visit], hushed: frozenset[int] = NONE
+    ) -> Iterator[tuple[Visit, Floats]]:
+        """Run back over the visits; yields each with the weight of what comes after it.
+
+        The axes of the compounds `hushed` have the third place.
+        """
         after = np.ones(self._scenarios.columns)
         for visit in reversed(visits):
             yield visit, after
-            after = self._step_back(visit, after)
+            after = self._step_back(visit, after, hushed)
             after = after / _peak(after)
 
-    def acted(self, visit: Visit, quiet: frozenset[int]) -> Floats:
-        """The state after the visit's cause acted without speaking through `quiet`."""
-        state = visit.state_before
-        for axis, strength, compound in self._links(visit.step.index, visit.open_before):
-            turn_on = op.turn_on_silently if compound in quiet else op.turn_on
-            state = turn_on(state, axis, strength)
-        return state
+    def cause_sides(self, visit: Visit, after: Floats) -> tuple[Floats, Floats]:
+        """Weight of the visit's cause being off and on; `after` with nothing hushed."""
+        cause, before = visit.step.index, visit.state_before
+        links = [link[:2] for link in self._links(cause, visit.open_before)]
+        off = self._scenarios.off[:, cause] * dot(before, after)
+        on = self._scenarios.on[:, cause] * dot(before, op.turn_all_on_transposed(after, links))
+        return off, on
+
+    def kept_quiet(self, visit: Visit, after: Floats, quiet: frozenset[int]) -> Floats:
+        """Weight of the cause being on and speaking through none of the compounds `quiet`.
+
+        `after` must have the third place for every one of them that the cause makes.
+        """
+        links = {axis: (s, j) for axis, s, j in self._links(visit.step.index, visit.open_before)}
+        for axis in range(1, after.ndim):
+            strength, compound = links.get(axis, (0.0, -1))
+            if compound in quiet:
+                after = op.hush_transposed(after, axis, strength)
+            else:
+                after = after[op.side(axis, slice(op.HUSHED))]
+                after = op.turn_on_transposed(after, axis, strength) if strength else after
+        return self._scenarios.on[:, visit.step.index] * dot(visit.state_before, after)
 
     def compound_sides(self, visit: Visit, after: Floats) -> tuple[Floats, Floats]:
         """Weight of the compound being off and on at the visit that closes it."""
         axis = _axis(visit.open_before, ("compound", visit.step.index))
-        weighed = visit.state_before * self._close_back(visit, after)
-        sides = weighed.sum(axis=tuple(a for a in range(1, weighed.ndim) if a != axis))
-        return sides[:, 0], sides[:, 1:].sum(axis=1)
+        idle, fired = (visit.state_before[op.side(axis, place)] for place in (op.IDLE, op.FIRED))
+        standing, _ = self._standing(visit, after)
+        off_idle, on_idle, _ = self._scenarios.stands[visit.step.index, op.IDLE]
+        on = on_idle * dot(idle, standing) + dot(fired, standing)
+        return off_idle * dot(idle, after), on
 
     def _log_constant(self) -> Floats:
         """The log weight of what no step touches: causes with no touched compound, absent words."""
@@ -121,14 +131,15 @@ class Sweep:
         self, step: Step, state: Floats, open_nodes: tuple[Node, ...]
     ) -> tuple[Floats, tuple[Node, ...]]:
         if step.kind == "open":
-            opened = state[..., None] * self._leak(step.index, state.ndim)
+            opened = np.stack([state, np.zeros_like(state)], axis=-1)
             return opened, (*open_nodes, ("compound", step.index))
         if step.kind == "open_word":
             opened = state[..., None] * self._word_start(step.index)
             return opened, (*open_nodes, ("word", step.index))
         if step.kind == "cause":
+            links = [link[:2] for link in self._links(step.index, open_nodes)]
             off = op.per_column(self._scenarios.off[:, step.index], state) * state
-            acted = self.acted(Visit(step, open_nodes, state), self._quiet)
+            acted = op.turn_all_on(state, links)
             return off + op.per_column(self._scenarios.on[:, step.index], state) * acted, open_nodes
         if step.kind == "close":
             return self._close(step.index, state, open_nodes)
@@ -137,10 +148,10 @@ class Sweep:
             open_nodes, axis
         )
 
-    def _step_back(self, visit: Visit, after: Floats) -> Floats:
+    def _step_back(self, visit: Visit, after: Floats, hushed: frozenset[int]) -> Floats:
         step, open_nodes = visit.step, visit.open_before
         if step.kind == "open":
-            return _summed(after * self._leak(step.index, after.ndim - 1))
+            return after[..., op.IDLE]
         if step.kind == "open_word":
             return _summed(after * self._word_start(step.index))
         if step.kind == "cause":
@@ -149,7 +160,7 @@ class Sweep:
             acted = op.turn_all_on_transposed(after, links)
             return off + op.per_column(self._scenarios.on[:, step.index], after) * acted
         if step.kind == "close":
-            return self._close_back(visit, after)
+            return self._close_back(visit, after, hushed)
         axis = _axis(open_nodes, ("word", step.index))
         return np.expand_dims(after, axis) * self._said(step.index, axis, len(open_nodes) + 1)
 
@@ -159,23 +170,32 @@ class Sweep:
         axis = _axis(open_nodes, ("compound", compound))
         rest = _less(open_nodes, axis)
         reported, asked = self._words_given(compound, rest)
-        on = state[op.side(axis, 1)]
-        if compound in self._structure.behind:
-            speaking = op.speak(state[op.side(axis, op.SPEAKING)], reported)
-            on = op.silence(reported) * on + speaking
-        on = op.per_column(self._on_weight(compound), on) * op.turn_all_on(on, asked)
-        return state[op.side(axis, op.OFF)] + on, rest
+        idle, fired = state[op.side(axis, op.IDLE)], state[op.side(axis, op.FIRED)]
+        off, on, hushed = (
+            if_idle * idle + if_fired * fired
+            for if_idle, if_fired in self._scenarios.stands[compound].T
+        )
+        on = op.turn_all_on(on, reported) + op.silence(reported) * hushed
+        return off + op.per_column(self._on_weight(compound), on) * op.turn_all_on(on, asked), rest
 
-    def _close_back(self, visit: Visit, after: Floats) -> Floats:
+    def _close_back(self, visit: Visit, after: Floats, hushed: frozenset[int]) -> Floats:
+        compound = visit.step.index
+        standing, silent = self._standing(visit, after)
+        sides = [
+            if_off * after + if_on * standing + if_hushed * silent
+            for if_off, if_on, if_hushed in self._scenarios.stands[compound]
+        ]
+        axis = _axis(visit.open_before, ("compound", compound))
+        return np.stack([*sides, silent] if compound in hushed else sides, axis=axis)
+
+    def _standing(self, visit: Visit, after: Floats) -> tuple[Floats, Floats]:
+        """Weight of what follows if the compound stands, and if it stands and must be silent."""
         compound = visit.step.index
         axis = _axis(visit.open_before, ("compound", compound))
         reported, asked = self._words_given(compound, _less(visit.open_before, axis))
         on = op.per_column(self._on_weight(compound), after) * after
         on = op.turn_all_on_transposed(on, asked)
-        if compound not in self._structure.behind:
-            return np.stack([after, on], axis=axis)
-        silent, speaking = op.silence(reported) * on, op.speak_transposed(on, reported)
-        return np.stack([after, silent, speaking], axis=axis)
+        return op.turn_all_on_transposed(on, reported), op.silence(reported) * on
 
     def _words_given(
         self, compound: int, open_nodes: tuple[Node, ...]
@@ -197,11 +217,6 @@ class Sweep:
             silent = 1.0 - self._structure.network.gives[compound, word]
             weight = weight * np.where(self._scenarios.said[:, word, 1] == 0.0, silent, 1.0)
         return weight
-
-    def _leak(self, compound: int, ndim: int) -> Floats:
-        places = 3 if compound in self._structure.behind else 2
-        leak = self._scenarios.leak[:, compound, :places]
-        return leak.reshape((leak.shape[0],) + (1,) * (ndim - 1) + (places,))
 
     def _word_start(self, word: int) -> Floats:
         wrong = float(self._structure.network.wrong_word[word])
@@ -227,8 +242,7 @@ def dot(left: Floats, right: Floats) -> Floats:
 
 
 def _summed(state: Floats) -> Floats:
-    total: Floats = state.sum(axis=-1)
-    return total
+    return np.add(state[..., 0], state[..., 1])  # quicker than a sum along an axis of two
 
 
 def _peak(state: Floats) -> Floats:

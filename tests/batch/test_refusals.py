@@ -136,6 +136,14 @@ REFUSED = [
         "wanted a duration that is not below zero",
     ),
     (
+        "boil:\n  time: 60 h\n",
+        "batch.yaml:2: boil.time: found 60 h; wanted at most 12 h here",
+    ),
+    (
+        "packaging:\n  size: 0 mL\n",
+        "batch.yaml:2: packaging.size: found 0 mL; wanted more than nothing, or 'unknown'",
+    ),
+    (
         "- style: bitter\n",
         "batch.yaml:1: found a list; wanted a mapping (lines of 'key: value', indented below)",
     ),

@@ -10,10 +10,13 @@ from tests.evidence.records import findings_of
 from tests.evidence.worked import Worked
 from tests.evidence.worked_brewday import BREWDAY
 from tests.evidence.worked_cellar import CELLAR
-from tests.evidence.worked_classes import CLASSED
+from tests.evidence.worked_classes import CLASSED as CLASSED_AT_FIRST
+from tests.evidence.worked_wider import WIDER
+from tests.evidence.worked_wider_classes import WIDER_CLASSED
 from tests.knowledge.shipped import rule_base
 
-WORKED = (*BREWDAY, *CELLAR)
+WORKED = (*BREWDAY, *CELLAR, *WIDER)
+CLASSED = (*CLASSED_AT_FIRST, *WIDER_CLASSED)
 # The sums beside the records are worked to three figures.
 ROUNDED = 2e-3
 

@@ -12,11 +12,15 @@ from diagnose.evidence.finding import NumberFinding, OutsideFinding
 from diagnose.evidence.gathering import measure_piece
 from diagnose.evidence.measuring import measure_batch
 from tests.evidence.records import findings_of
-from tests.evidence.unfinished import UNFINISHED
+from tests.evidence.unfinished import UNFINISHED as UNFINISHED_AT_FIRST
+from tests.evidence.unfinished_wider import UNFINISHED_WIDER
 from tests.evidence.worked import Worked
 from tests.evidence.worked_brewday import BREWDAY
 from tests.evidence.worked_cellar import CELLAR
+from tests.evidence.worked_wider import WIDER
 from tests.knowledge.shipped import CASES, rule_base
+
+UNFINISHED = (*UNFINISHED_AT_FIRST, *UNFINISHED_WIDER)
 
 
 def test_nothing_written_down_gives_no_measure() -> None:
@@ -46,7 +50,7 @@ def shortened(data: Any) -> Iterator[Any]:
             )
 
 
-@pytest.mark.parametrize("worked", [*BREWDAY, *CELLAR], ids=lambda one: one.measure)
+@pytest.mark.parametrize("worked", [*BREWDAY, *CELLAR, *WIDER], ids=lambda one: one.measure)
 def test_taking_an_entry_out_never_makes_a_nought(worked: Worked) -> None:
     if worked.value == 0.0:
         return

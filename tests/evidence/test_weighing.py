@@ -86,6 +86,12 @@ def test_a_wider_range_weighs_no_less_on_a_straight_curve(
     assert -SAME_DECIBANS <= narrow <= wide + SAME_DECIBANS
 
 
+def test_a_value_on_either_side_of_a_limit_weighs_the_mean_of_both_ratios() -> None:
+    # Half the range at a tenth, half at ten times: 10 log10 of 5.05.
+    limit = ((0.0, -10.0), (1e-9, 10.0))
+    assert integrated(limit, Band(-1.0, 0.0, 1.0)) == pytest.approx(7.033, abs=1e-3)
+
+
 @given(curves(rising=True), bands, st.floats(0.0, 20.0))
 def test_a_rising_curve_weighs_a_higher_range_no_less(
     curve: Curve, band: Band, shift: float

@@ -21,7 +21,14 @@ from tests.inference.networks import (
 )
 
 TOLERANCE = 1e-12
-QUANTITIES = ("log_evidence", "happened", "responsible", "expected_here", "not_in_rule_base")
+QUANTITIES = (
+    "log_evidence",
+    "happened",
+    "responsible",
+    "in_every_group",
+    "expected_here",
+    "not_in_rule_base",
+)
 
 seeds = st.integers(0, 2**32 - 1)
 quickly = settings(max_examples=30, deadline=None, derandomize=True)
@@ -120,7 +127,7 @@ def test_the_size_of_the_blocks_is_irrelevant(monkeypatch: pytest.MonkeyPatch) -
     first = random_evidence(random, network, (2, 2, 0))
     others = [Evidence((first.pieces[0], *log_pieces(random, network))) for _ in range(6)]
     whole = solve(network, [first, *others])
-    monkeypatch.setattr(posterior_module, "LARGEST_STATE", 1)
+    monkeypatch.setattr(posterior_module, "LARGEST_BLOCK_CELLS", 1)
     one_by_one = solve(network, [first, *others])
     for quantity in QUANTITIES:
         np.testing.assert_allclose(getattr(one_by_one, quantity), getattr(whole, quantity))

@@ -69,6 +69,10 @@ def _at(facts: Facts, path: Path) -> object:
 
 
 _MINUTES_PER_HOUR = 60.0
+_CLEANED_WITH = {"none": "kit not cleaned", "other": "another kind of cleaner"}
+_SANITISED_WITH = {"none": "kit not sanitised", "heat": "kit sanitised by heat"}
+_PRIMED_WITH = {"none": "not primed", "extract": "primed with extract or saved wort"}
+_SUGAR_OR_EXTRACT = dict.fromkeys(("glucose", "glucose monohydrate", "sucrose"), "sugar")
 
 ENTRIES: tuple[WordEntry | NumberEntry, ...] = (
     WordEntry(
@@ -113,6 +117,11 @@ ENTRIES: tuple[WordEntry | NumberEntry, ...] = (
         ("packaging", "gushing"),
         {"yes": "it gushes when opened", "no": "it does not gush"},
     ),
+    WordEntry("cleaner_kind", ("cleaning", "cleaner"), _CLEANED_WITH),
+    WordEntry(
+        "sanitiser_kind", ("cleaning", "sanitiser"), _SANITISED_WITH, {"acid no-rinse": "acid"}
+    ),
+    WordEntry("priming_sugar", ("packaging", "sugar"), _PRIMED_WITH, _SUGAR_OR_EXTRACT),
     NumberEntry("pitch_c", ("pitch", "at"), Field.TEMPERATURE, "pitched at {}", error=1.0),
     NumberEntry(
         "lag_hours", ("fermentation", "lag"), Field.DURATION, "first activity after {}", error=3.0

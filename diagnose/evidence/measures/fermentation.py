@@ -1,6 +1,7 @@
 """Measures of pitching and fermentation."""
 
 from functools import partial
+from typing import Literal
 
 from diagnose.batch import NotLogged, hours_between, resolved
 from diagnose.evidence.facts import Facts, band_of, point
@@ -22,6 +23,8 @@ from diagnose.units import Field, Reading, show
 _HOURS_PER_DAY = 24.0
 _GRAVITY_ERROR_POINTS = 1.0
 _PH_ERROR = 0.1
+# The day a gravity is first found stable may be a day off; judgement.
+_DAY_EITHER_WAY = 1.0
 
 
 def early_beer_c(facts: Facts) -> Finding | None:
@@ -38,18 +41,27 @@ def early_beer_c(facts: Facts) -> Finding | None:
 
 def early_excess_c(facts: Facts) -> Finding | None:
     """The same against the top of the yeast family's usual range."""
+    return _against(facts, "early_excess_c", "top")
+
+
+def early_cold_c(facts: Facts) -> Finding | None:
+    """The same against the bottom of the yeast family's usual range."""
+    return _against(facts, "early_cold_c", "bottom")
+
+
+def _against(facts: Facts, measure: str, end: Literal["top", "bottom"]) -> Finding | None:
     history, yeast = _early(facts), facts.beer.yeast
     if history is None or yeast is None:
         return None
     mean = _shifted(mean_c(history.hours, history.beer_c), history.shift_c)
-    top = yeast.ferments_c.high
-    band = Band(mean.low - top, mean.mid - top, mean.high - top)
+    usual_c = yeast.ferments_c.high if end == "top" else yeast.ferments_c.low
+    band = Band(mean.low - usual_c, mean.mid - usual_c, mean.high - usual_c)
     side = f"{abs(band.mid):.1f} C {'above' if band.mid > 0 else 'below'}"
     says = (
-        f"the beer averaged {show(mean.mid, Field.TEMPERATURE)} in the first 72 h, {side} the top "
-        f"of what {yeast.name} likes ({history.said})"
+        f"the beer averaged {show(mean.mid, Field.TEMPERATURE)} in the first 72 h, {side} the "
+        f"{end} of what {yeast.name} likes ({history.said})"
     )
-    return facts.number("early_excess_c", band, says, history.path)
+    return facts.number(measure, band, says, history.path)
 
 
 def peak_beer_c(facts: Facts) -> Finding | None:
@@ -107,6 +119,17 @@ def days_on_yeast_after_final(facts: Facts) -> Finding | None:
     band = Band(max(days - 0.5, 0.0), days, days + 0.5)
     says = f"{days:.1f} days on live yeast after the gravity stopped"
     return facts.number("days_on_yeast_after_final", band, says, stopped[1])
+
+
+def days_final_to_package(facts: Facts) -> Finding | None:
+    """Days from the end of the gravity fall to packaging, through racking and crash."""
+    stopped, packaged = finished_at(facts), facts.timeline.packaged
+    if stopped is None or packaged is None:
+        return None
+    days = max(hours_between(stopped[0], packaged) / _HOURS_PER_DAY, 0.0)
+    band = Band(max(days - _DAY_EITHER_WAY, 0.0), days, days + _DAY_EITHER_WAY)
+    says = f"packaged {days:.1f} days after the gravity stopped"
+    return facts.number("days_final_to_package", band, says, stopped[1])
 
 
 def yeast_contact_days_at_20c(facts: Facts) -> Finding | None:

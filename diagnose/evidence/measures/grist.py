@@ -1,8 +1,8 @@
-"""What the grist says by itself: extract, pale lager malt, smoked malt."""
+"""What the grist says by itself: extract, and the shares of single kinds of malt."""
 
 from diagnose.batch import NotLogged
 from diagnose.batch.ingredients import Fermentable
-from diagnose.evidence.facts import Facts
+from diagnose.evidence.facts import Facts, point
 from diagnose.evidence.finding import Finding
 from diagnose.units import Reading
 
@@ -46,6 +46,24 @@ def pale_lager_malt_share(facts: Facts) -> Finding | None:
     value = "high" if share >= _HIGH_SHARE else "some" if share >= _SOME_SHARE else "none"
     says = f"{share:.0%} of the grist is pale lager malt" if share else "no pale lager malt"
     return facts.word("pale_lager_malt_share", value, says, _PATH)
+
+
+def crystal_share_percent(facts: Facts) -> Finding | None:
+    """Share of crystal malt in the grist by weight."""
+    return _share_percent(facts, "crystal_share_percent", "crystal malt")
+
+
+def roast_share_percent(facts: Facts) -> Finding | None:
+    """Share of roasted malt in the grist by weight."""
+    return _share_percent(facts, "roast_share_percent", "roasted malt")
+
+
+def _share_percent(facts: Facts, measure: str, kind: str) -> Finding | None:
+    share = share_of(facts.record.recipe.fermentables, kind) if _all_kinds_known(facts) else None
+    if share is None:
+        return None
+    says = f"{share:.0%} of the grist is {kind}" if share else f"no {kind} in the grist"
+    return facts.number(measure, point(100.0 * share), says, _PATH)
 
 
 def smoked_malt(facts: Facts) -> Finding | None:

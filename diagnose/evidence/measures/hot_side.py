@@ -10,6 +10,10 @@ from diagnose.process.dms import predict_dms_ug_per_l
 from diagnose.units import Field, Reading, show
 
 _KETTLE_ERROR = 0.02
+# A pot against a fermenter: two marks read by eye, one of them hot; judgement.
+_MARKS_ERROR = 0.04
+# What an hour of boiling takes where nobody read the volume after it (common practice).
+_BOILED_OFF_PER_H = Band(0.05, 0.10, 0.15)
 _USUAL_WORT_PH = Band(5.1, 5.3, 5.6)
 _USUAL_EVAPORATION = {"rolling": Band(6.0, 10.0, 15.0), "weak": Band(2.0, 4.0, 6.0)}
 _UNKNOWN_EVAPORATION = Band(4.0, 8.0, 14.0)
@@ -73,6 +77,39 @@ def evaporation_percent_per_h(facts: Facts) -> Finding | None:
     )
     says = f"{band.mid:.0f} % an hour boiled off ({before.typed} to {after.typed})"
     return facts.number("evaporation_percent_per_h", band, says, ("boil", "volume_after"))
+
+
+def kettle_share(facts: Facts) -> Finding | None:
+    """Volume in the kettle at the end of the boil over the volume of the batch."""
+    after, batch = _after_boil_l(facts), facts.record.volume
+    if after is None or isinstance(batch, NotLogged):
+        return None
+    (litres, entry), batch_l = after, band_of(batch, _MARKS_ERROR * batch.value)
+    band = facts.model(
+        lambda *, kettle_l, batch_l: float(kettle_l / batch_l), kettle_l=litres, batch_l=batch_l
+    )
+    says = (
+        f"{show(litres.mid, Field.VOLUME)} in the kettle after the boil for a batch of "
+        f"{show(batch, Field.VOLUME)}"
+    )
+    return facts.number("kettle_share", band, says, ("boil", entry))
+
+
+def _after_boil_l(facts: Facts) -> tuple[Band, str] | None:
+    """Litres at the end of the boil, and the entry they come from."""
+    boil = facts.record.boil
+    if isinstance(boil.volume_after, Reading):
+        after = boil.volume_after
+        return band_of(after, _MARKS_ERROR * after.value), "volume_after"
+    if isinstance(boil.volume_before, NotLogged) or isinstance(boil.time, NotLogged):
+        return None
+    before, hours = boil.volume_before, boil.time.value
+    band = facts.model(
+        lambda *, before_l, gone_per_h: float(before_l * max(1.0 - gone_per_h * hours, 0.0)),
+        before_l=band_of(before, _MARKS_ERROR * before.value),
+        gone_per_h=_BOILED_OFF_PER_H,
+    )
+    return band, "volume_before"
 
 
 def hot_stand_minutes(facts: Facts) -> Finding | None:

@@ -17,6 +17,8 @@ from diagnose.units import HOURS_PER_DAY, HOURS_PER_MONTH, Field, Reading, show
 
 _USUAL_CUPBOARD = Band(15.0, 20.0, 25.0)
 _USUAL_HOP_STORE = Band(-18.0, 4.0, 20.0)
+# Kitchen scales and what stays in the bag; judgement.
+_HOP_SCALE_ERROR = 0.05
 _MALTS = ("base malt", "lager malt", "wheat malt", "munich malt", "crystal malt", "rye malt")
 
 
@@ -158,6 +160,29 @@ def _stay_days(facts: Facts, hop: Hop, packaged: datetime | None) -> float | Non
     if added is None or packaged is None:
         return None
     return max(hours_between(added, packaged) / HOURS_PER_DAY, 0.0)
+
+
+def dry_hop_g_per_l(facts: Facts) -> Finding | None:
+    """All dry hops by weight over the volume of beer."""
+    packed = facts.record.packaging.volume
+    volume = packed if isinstance(packed, Reading) else facts.record.volume
+    amounts = [hop.amount for hop in facts.record.recipe.hops if hop.use == "dry hop"]
+    weighed = [amount for amount in amounts if isinstance(amount, Reading)]
+    if not amounts or len(weighed) < len(amounts) or isinstance(volume, NotLogged):
+        return None
+    low, mid, high = (sum(edges) for edges in zip(*(_edges(one) for one in weighed), strict=True))
+    error_g = _HOP_SCALE_ERROR * mid
+    band = facts.model(
+        lambda *, hops_g, beer_l: float(hops_g / beer_l),
+        hops_g=Band(max(low - error_g, 0.0), mid, high + error_g),
+        beer_l=band_of(volume),
+    )
+    says = f"{mid:.0f} g of dry hops in {show(volume, Field.VOLUME)}: {band.mid:.1f} g/L"
+    return facts.number("dry_hop_g_per_l", band, says, ("recipe", "hops"))
+
+
+def _edges(reading: Reading) -> tuple[float, float, float]:
+    return reading.low, reading.value, reading.high
 
 
 def bitterness_ratio(facts: Facts) -> Finding | None:

@@ -93,7 +93,7 @@ def days_since_packaging(facts: Facts) -> Finding | None:
 
 def storage_days_at_20c(facts: Facts) -> Finding | None:
     """Days in the package, counted at 20 C, over every stretch of storage."""
-    stretches = _stretches(facts)
+    stretches = storage_stretches(facts)
     if not stretches:
         return None
     hours = np.concatenate([np.array([start, end]) for start, end, _ in stretches])
@@ -109,7 +109,7 @@ def storage_days_at_20c(facts: Facts) -> Finding | None:
     return facts.number("storage_days_at_20c", band, says, ("storage",))
 
 
-def _stretches(facts: Facts) -> list[tuple[float, float, float]]:
+def storage_stretches(facts: Facts) -> list[tuple[float, float, float]]:
     """(start hour, end hour, C) of every stretch of storage, one after the other.
 
     None at all where a stretch has no temperature or no length: a part is not the whole.

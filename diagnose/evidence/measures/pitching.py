@@ -172,3 +172,15 @@ def _expected(facts: Facts, yeast: Band) -> Band:
         mash_c=band_of(mash, 1.0).kept_within(62.0, 80.0),
         correction_points=point(0.0),
     )
+
+
+def yeast_form(facts: Facts) -> Finding | None:
+    """Dry, liquid or slurry; yeast used again is slurry even where nobody says so."""
+    yeast = facts.record.pitch.yeast
+    if isinstance(yeast.form, str):
+        says = "harvested slurry" if yeast.form == "slurry" else f"{yeast.form} yeast from a pack"
+        return facts.word("yeast_form", yeast.form, says, ("pitch", "yeast", "form"))
+    if yeast.generation == "reused":
+        says = "harvested yeast, so slurry"
+        return facts.word("yeast_form", "slurry", says, ("pitch", "yeast", "generation"))
+    return None

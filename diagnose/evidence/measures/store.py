@@ -1,0 +1,66 @@
+"""How warm and how cold the beer stood, and how warm it was poured."""
+
+from diagnose.batch import resolved
+from diagnose.documents import Path
+from diagnose.evidence.facts import Facts, band_of
+from diagnose.evidence.finding import Finding
+from diagnose.evidence.measures.package import storage_stretches
+from diagnose.process import Band
+from diagnose.units import HOURS_PER_DAY, Field, Reading, show
+
+# How far a noted store may be off, and how far a chiller swings; judgement.
+_STORE_ERROR_C, _CHILLER_SWING_C = 2.0, 1.5
+# A thermometer in the glass, and a refrigerator that stands for the glass; judgement.
+_GLASS_ERROR_C, _FRIDGE_ERROR_C = 1.0, 2.0
+
+
+def mean_store_c(facts: Facts) -> Finding | None:
+    """Mean temperature of storage, every stretch weighted by its length."""
+    stretches = storage_stretches(facts)
+    if not stretches:
+        return None
+    hours = sum(end - start for start, end, _ in stretches)
+    mean_c = sum((end - start) * kept_c for start, end, kept_c in stretches) / hours
+    band = Band(mean_c - _STORE_ERROR_C, mean_c, mean_c + _STORE_ERROR_C)
+    mean = show(mean_c, Field.TEMPERATURE)
+    says = f"stored at {mean} on average over {hours / HOURS_PER_DAY:.0f} days"
+    return facts.number("mean_store_c", band, says, ("storage",))
+
+
+def coldest_store_c(facts: Facts) -> Finding | None:
+    """Lowest temperature noted of storage or crash."""
+    noted: list[tuple[float, Path]] = [
+        (stretch.at.low, ("storage", index, "at"))
+        for index, stretch in enumerate(facts.record.storage)
+        if isinstance(stretch.at, Reading)
+    ]
+    crashed_to = facts.record.fermentation.crashed_to
+    if isinstance(crashed_to, Reading):
+        noted.append((crashed_to.low, ("fermentation", "crashed_to")))
+    if not noted:
+        return None
+    coldest_c, path = min(noted, key=lambda one: one[0])
+    band = Band(coldest_c - _CHILLER_SWING_C, coldest_c, coldest_c + _CHILLER_SWING_C)
+    says = f"the coldest it stood was {show(coldest_c, Field.TEMPERATURE)}"
+    return facts.number("coldest_store_c", band, says, path)
+
+
+def serving_c(facts: Facts) -> Finding | None:
+    """Temperature of the beer at the last tasting that notes it, else as served."""
+    tasted = [
+        (resolved(facts.record, tasting.when), index, tasting.at)
+        for index, tasting in enumerate(facts.record.tastings)
+        if isinstance(tasting.at, Reading)
+    ]
+    served = facts.record.serving.at
+    if tasted:
+        _, index, reading = max(
+            tasted, key=lambda one: (one[0].timestamp() if one[0] else float("-inf"), one[1])
+        )
+        says = f"tasted at {show(reading, Field.TEMPERATURE)}"
+        band = band_of(reading, _GLASS_ERROR_C)
+        return facts.number("serving_c", band, says, ("tastings", index, "at"))
+    if isinstance(served, Reading):
+        says = f"served at {show(served, Field.TEMPERATURE)}"
+        return facts.number("serving_c", band_of(served, _FRIDGE_ERROR_C), says, ("serving", "at"))
+    return None

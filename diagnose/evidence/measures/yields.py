@@ -1,0 +1,165 @@
+"""What the grist should give: sugar in the extract, mash efficiency, enzyme power."""
+
+from diagnose.batch.ingredients import Fermentable
+from diagnose.evidence.facts import Facts, band_of, point
+from diagnose.evidence.finding import Finding
+from diagnose.evidence.measures.additions import side_of
+from diagnose.evidence.measures.named import lists_of
+from diagnose.process import Band
+from diagnose.process.mash import diastatic_power_lintner
+from diagnose.units import Field, Reading, show
+
+# Extract that a kilogram holds [kg]; common practice, no source. Grain gives it through the mash.
+_EXTRACT_KG_PER_KG = {
+    "sugar": 1.0,
+    "honey": 0.8,
+    "dry extract": 0.97,
+    "liquid extract": 0.8,
+    "fruit": 0.1,
+}
+_EXTRACT_OF_GRAIN, _USUAL_EFFICIENCY = 0.78, Band(0.65, 0.75, 0.85)
+# Full yield [gravity points x L/kg]; common practice, no source, 5 % either way.
+_GRAIN_POINTS_L_PER_KG = {
+    **dict.fromkeys(("base malt", "lager malt", "wheat malt", "rye malt"), 300.0),
+    **dict.fromkeys(("munich malt", "smoked malt"), 290.0),
+    **dict.fromkeys(("flaked grain", "unmalted grain"), 280.0),
+    **dict.fromkeys(("crystal malt", "roasted malt"), 270.0),
+}
+_OTHER_POINTS_L_PER_KG = {
+    "sugar": 384.0,
+    "dry extract": 370.0,
+    "liquid extract": 305.0,
+    "honey": 290.0,
+}
+_YIELD_SCALE = Band(0.95, 1.0, 1.05)
+_VOLUME_ERROR, _HYDROMETER_SG = 0.04, 0.001
+# With less grain than this the sum says more of the extract's yield than of the mash; judgement.
+_LEAST_GRAIN_SHARE = 1.0 / 3.0
+# Enzyme power by kind [degrees Lintner]; common practice, no source.
+_POWER_LINTNER = {
+    "lager malt": Band(100.0, 120.0, 140.0),
+    "base malt": Band(45.0, 70.0, 100.0),
+    "wheat malt": Band(60.0, 95.0, 130.0),
+    "rye malt": Band(60.0, 95.0, 130.0),
+    "smoked malt": Band(40.0, 65.0, 90.0),
+    "munich malt": Band(20.0, 35.0, 50.0),
+    **dict.fromkeys(
+        ("crystal malt", "roasted malt", "flaked grain", "unmalted grain"), Band(0.0, 0.0, 0.0)
+    ),
+}
+# Grain that is steeped as often as mashed: by itself it shows no mash.
+_STEEPED = ("crystal malt", "roasted malt")
+_SUGARS = ("sugar", "honey")
+_G_PER_KG = 1000.0
+_PATH = ("recipe", "fermentables")
+
+
+def _weighed_kg(facts: Facts) -> list[tuple[str, float, Fermentable]] | None:
+    """Kind, weight [kg] and line of everything in the grist; None where one is missing."""
+    lines = [
+        (item.kind, item.amount.value / _G_PER_KG, item)
+        for item in facts.record.recipe.fermentables
+        if isinstance(item.kind, str) and isinstance(item.amount, Reading)
+    ]
+    return lines if 0 < len(lines) == len(facts.record.recipe.fermentables) else None
+
+
+def sugar_share_percent(facts: Facts) -> Finding | None:
+    """Extract from sugar and honey over the extract of everything fermentable."""
+    kinds = [item.kind for item in facts.record.recipe.fermentables]
+    if kinds and all(isinstance(kind, str) and kind not in _SUGARS for kind in kinds):
+        says = "no sugar or honey in the grist"
+        return facts.number("sugar_share_percent", point(0.0), says, _PATH)
+    lines = _weighed_kg(facts) or []
+    # Lactose and its like stand among the sugars and feed no yeast.
+    fed = [one for one in lines if "sweetener" not in lists_of(one[2].name)]
+    if not sum(kg for _, kg, _ in fed):
+        return None
+
+    def share(*, efficiency: float) -> float:
+        grain = _EXTRACT_OF_GRAIN * efficiency
+        extract = [(kind, kg * _EXTRACT_KG_PER_KG.get(kind, grain)) for kind, kg, _ in fed]
+        return (
+            100.0
+            * sum(kg for kind, kg in extract if kind in _SUGARS)
+            / sum(kg for _, kg in extract)
+        )
+
+    band = facts.model(share, efficiency=_USUAL_EFFICIENCY)
+    says = f"about {band.mid:.0f} % of the extract is sugar or honey"
+    return facts.number("sugar_share_percent", band, says, _PATH)
+
+
+def mash_efficiency_percent(facts: Facts) -> Finding | None:
+    """Extract that reached the fermenter over what the grain could give."""
+    volume, original = facts.record.volume, facts.record.gravity.original
+    yields = _full_points_l(facts)
+    if yields is None or not isinstance(volume, Reading) or not isinstance(original, Reading):
+        return None
+    from_grain, from_others = yields
+
+    def efficiency(*, original_sg: float, volume_l: float, scale: float) -> float:
+        got = 1000.0 * (original_sg - 1.0) * volume_l - scale * from_others
+        return 100.0 * max(got, 0.0) / (scale * from_grain)
+
+    band = facts.model(
+        efficiency,
+        original_sg=band_of(original, _HYDROMETER_SG),
+        volume_l=band_of(volume, _VOLUME_ERROR * volume.value),
+        scale=_YIELD_SCALE,
+    )
+    says = (
+        f"{show(volume, Field.VOLUME)} at {original.typed}: about {band.mid:.0f} % of what the "
+        "grain could give"
+    )
+    return facts.number("mash_efficiency_percent", band, says, ("gravity", "original"))
+
+
+def _full_points_l(facts: Facts) -> tuple[float, float] | None:
+    """What grain, and what extract and sugar, would give in full [points x L].
+
+    Sugar that went in on the cold side came after the gravity was read. None where a line is not
+    known, where fruit brings sugar of its own, or where grain is too little of the whole.
+    """
+    lines = _weighed_kg(facts)
+    if lines is None or any(kind == "fruit" for kind, *_ in lines):
+        return None
+    grain = [(kind, kg) for kind, kg, _ in lines if kind in _GRAIN_POINTS_L_PER_KG]
+    grain_kg = sum(kg for _, kg in grain)
+    if not grain_kg or grain_kg < _LEAST_GRAIN_SHARE * sum(kg for _, kg, _ in lines):
+        return None
+    from_others = sum(
+        kg * _OTHER_POINTS_L_PER_KG.get(kind, 0.0)
+        for kind, kg, item in lines
+        if side_of(facts, item.added) not in ("cold", "package")
+    )
+    return sum(kg * _GRAIN_POINTS_L_PER_KG[kind] for kind, kg in grain), from_others
+
+
+def enzyme_power_lintner(facts: Facts) -> Finding | None:
+    """Mean enzyme power of the grain in the mash, by weight."""
+    lines = _weighed_kg(facts)
+    if lines is None or not _was_mashed(facts, [kind for kind, *_ in lines]):
+        return None
+    kg_by_kind: dict[str, float] = {}
+    for kind, kg, _ in lines:
+        if kind in _POWER_LINTNER:
+            kg_by_kind[kind] = kg_by_kind.get(kind, 0.0) + kg
+
+    def power(**lintner: float) -> float:
+        return diastatic_power_lintner(
+            {kind: (kg, lintner[kind]) for kind, kg in kg_by_kind.items()}
+        )
+
+    band = facts.model(power, **{kind: _POWER_LINTNER[kind] for kind in kg_by_kind})
+    says = f"the grain in the mash has about {band.mid:.0f} degrees Lintner of enzyme power"
+    return facts.number("enzyme_power_lintner", band, says, _PATH)
+
+
+def _was_mashed(facts: Facts, kinds: list[str]) -> bool:
+    """Whether grain was mashed; crystal and roast beside extract are but steeped."""
+    grain = [kind for kind in kinds if kind in _POWER_LINTNER]
+    if not grain or facts.record.method == "extract":
+        return False
+    has_extract = any(kind.endswith("extract") for kind in kinds)
+    return not (has_extract and all(kind in _STEEPED for kind in grain))
