@@ -73,6 +73,7 @@ class FaultGroup(Said):
     """Descriptors that share a possible compound, and what may be behind them."""
 
     descriptors: tuple[str, ...]
+    names: tuple[str, ...]
     causes: tuple[RankedCause, ...]
     families: tuple[FamilyShare, ...]
     expected_here: float

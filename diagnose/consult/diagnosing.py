@@ -139,6 +139,7 @@ def _fault_group(
     order = sorted(range(len(network.causes)), key=lambda i: (-responsible[i], network.causes[i]))
     return FaultGroup(
         descriptors=ranking.structure.groups[group],
+        names=tuple(rules.descriptors[word].name for word in ranking.structure.groups[group]),
         causes=tuple(
             _ranked(rules, consultation, solved, (group, i)) for i in order[:SHOWN_CAUSES]
         ),

@@ -50,7 +50,9 @@ def consult_on(rules: RuleBase, batch: Batch, tastes: Sequence[str] = ()) -> Con
     checked = {key: str(value) for key, value in batch.record.checks.items()}
     heard = tuple(heard for one in words for heard in one.heard)
     findings = measure_batch(rules, batch, log)
-    return Consultation(batch, log, beer, words, Known(findings, said | recorded, checked, heard))
+    unread = any(one.not_understood for one in words)
+    known = Known(findings, said | recorded, checked, heard, unread)
+    return Consultation(batch, log, beer, words, known)
 
 
 def probe_log_of(batch: Batch) -> ProbeLog | None:

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from diagnose.evidence.finding import Finding, OutsideFinding
-from diagnose.evidence.pieces import ABSENT, Evidence, Piece
+from diagnose.evidence.pieces import ABSENT, UNNAMED, Evidence, Piece
 from diagnose.evidence.weighing import cause_is_possible, happened_by, responsible_by
 from diagnose.flavour import Heard
 from diagnose.knowledge import Check, RuleBase
@@ -13,12 +13,16 @@ from diagnose.knowledge import Check, RuleBase
 
 @dataclass(frozen=True)
 class Known:
-    """What is known about a batch before it is weighed."""
+    """What is known about a batch before it is weighed.
+
+    `unread` says that something was written of the taste which no flavour word was read from.
+    """
 
     findings: Mapping[str, Finding]
     circumstances: Mapping[str, str]
     checks: Mapping[str, str]
     heard: tuple[Heard, ...]
+    unread: bool = False
 
 
 def gather(rules: RuleBase, known: Known) -> Evidence:
@@ -28,6 +32,7 @@ def gather(rules: RuleBase, known: Known) -> Evidence:
         *(circumstance_piece(rules, key, value) for key, value in known.circumstances.items()),
         *(check_piece(rules.checks[key], result) for key, result in known.checks.items()),
         *word_pieces(rules, known.heard),
+        *unnamed_pieces(rules, known),
     ]
     pieces += unlogged_pieces(rules, known)
     pieces = counted_once(rules, pieces)
@@ -39,7 +44,8 @@ def gather(rules: RuleBase, known: Known) -> Evidence:
 
 
 def _speaks(piece: Piece) -> bool:
-    return bool(piece.happened or piece.responsible or piece.present or piece.words)
+    says = piece.happened or piece.responsible or piece.present or piece.words
+    return bool(says) or piece.kind == UNNAMED
 
 
 def unlogged_pieces(rules: RuleBase, known: Known) -> list[Piece]:
@@ -131,6 +137,16 @@ def word_pieces(rules: RuleBase, heard: tuple[Heard, ...]) -> list[Piece]:
         if kept is None or likelihoods[0] < kept.words[one.descriptor][0]:
             pieces[one.descriptor] = piece
     return list(pieces.values())
+
+
+def unnamed_pieces(rules: RuleBase, known: Known) -> list[Piece]:
+    """A piece that says "something is off" where no flavour was named."""
+    vague = rules.lexicon.words.vague
+    reported = [one for one in known.heard if one.state == "reported"]
+    named = [one for one in reported if one.descriptor not in vague]
+    if named or not (reported or known.unread):
+        return []
+    return [Piece(UNNAMED, vague[0])]
 
 
 def word_likelihoods(rules: RuleBase, heard: Heard) -> tuple[float, float]:

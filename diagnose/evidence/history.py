@@ -139,6 +139,17 @@ def _noted_steps(facts: Facts, pitched: datetime) -> list[tuple[float, float]]:
     return sorted(steps)
 
 
+def noted_throughout(facts: Facts) -> History | None:
+    """The one temperature a record without dates gives for the fermentation."""
+    noted = facts.record.fermentation.temperature
+    if not isinstance(noted, Reading) or facts.record.fermentation.steps:
+        return None
+    shift = Band(-_ERROR_NOTED_C, 0.0, _ERROR_NOTED_C)
+    hours = np.array([0.0, 72.0])
+    path: Path = ("fermentation", "temperature")
+    return History(hours, np.full(2, noted.value), shift, "as noted", path)
+
+
 def finished_at(facts: Facts) -> tuple[datetime, Path] | None:
     """When the gravity stopped falling: as noted, else the first reading at the final gravity."""
     if facts.timeline.finished is not None:

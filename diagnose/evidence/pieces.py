@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 
 REPORTED_SURELY = (0.0, 1.0)
 ABSENT = (1.0, 0.0)
+UNNAMED = "unnamed"
 
 
 @dataclass(frozen=True)
@@ -41,6 +42,11 @@ class Evidence:
     def reported(self) -> tuple[str, ...]:
         """Every reported descriptor, in the order given."""
         return tuple(dict.fromkeys(word for piece in self.pieces for word in piece.reported))
+
+    @property
+    def unnamed(self) -> bool:
+        """Whether something is wrong that nobody could put a flavour word to."""
+        return not self.reported and any(piece.kind == UNNAMED for piece in self.pieces)
 
     @property
     def judged(self) -> tuple[str, ...]:

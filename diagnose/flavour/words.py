@@ -71,9 +71,14 @@ class Senses(_Part):
 
 
 class WordsFile(_Part):
-    """Everything in rules/words.yaml."""
+    """Everything in rules/words.yaml.
+
+    `expected_said` is how readily a taster complains of what yeast and style are meant to
+    bring, against how readily of a fault.
+    """
 
     intensity: Strengths
+    expected_said: Number
     certainty: Certainty
     negations: Negations
     never_a_denial: Phrases

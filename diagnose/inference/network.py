@@ -20,7 +20,8 @@ class Network:
     Shapes, with n causes, m compounds and d descriptors: `base_rate` (n,), `strength` (n, m),
     `expected` and `unexplained` (m,), `gives` (m, d), `wrong_word` (d,); all probabilities.
     `expected` is what yeast and style bring by themselves; `unexplained` is the leak from
-    what the rule base does not know. A strength of 0 means no link.
+    what the rule base does not know. A strength of 0 means no link. `expected_said` weighs how
+    readily a taster complains of what the beer is meant to have.
     """
 
     causes: tuple[str, ...]
@@ -32,6 +33,7 @@ class Network:
     unexplained: Floats
     gives: Floats
     wrong_word: Floats
+    expected_said: float = 1.0
 
     @cached_property
     def cause_index(self) -> dict[str, int]:
@@ -62,7 +64,8 @@ def network_of(
 
     Args:
         rules: the rule base.
-        yeast: id of the yeast family; None where it is not known: the families' mean is used.
+        yeast: id of the yeast family; None where it is not known: the families are weighed by
+            how often home batches use them.
         style: id of the style; None where it is not known: the style then brings nothing.
         noticed: for compounds whose amount a process model predicts for this batch, the chance
             that it is noticed; what style and yeast bring is cut down by it.
@@ -91,6 +94,7 @@ def network_of(
         unexplained=np.array([rules.compounds[n].brings.unexplained.value for n in compounds]),
         gives=gives,
         wrong_word=np.array([rules.descriptors[name].wrong_word.value for name in descriptors]),
+        expected_said=rules.lexicon.words.expected_said.value,
     )
 
 
@@ -99,6 +103,16 @@ def _expected(rules: RuleBase, compound: str, yeast: str | None, style: str | No
     if yeast is not None:
         by_yeast = brings.yeast[yeast].value if yeast in brings.yeast else 0.0
     else:
-        by_yeast = sum(number.value for number in brings.yeast.values()) / len(rules.yeasts)
+        by_yeast = sum(
+            brings.yeast[family].value * share
+            for family, share in _family_shares(rules).items()
+            if family in brings.yeast
+        )
     by_style = brings.style[style].value if style in brings.style else 0.0
     return 1.0 - (1.0 - by_yeast) * (1.0 - by_style)
+
+
+def _family_shares(rules: RuleBase) -> dict[str, float]:
+    """How often home batches use each yeast family, from the measure that names it."""
+    typical = rules.measures["yeast_family"].typical
+    return {str(family): share for family, share in typical}

@@ -4,7 +4,8 @@ The posterior says for every cause how likely it is to have spoken through the w
 circumstances of a fault (when it was first noticed, in which bottles) are those of one story,
 so they may not credit every cause that had a hand in it: each group has one main explanation,
 a cause, what the beer brings by itself, or something unknown. Before the circumstances its
-chances are as the responsibilities, scaled to sum to 1; Bayes' rule does the rest. Where the
+chances are as the responsibilities (what the beer is meant to have is complained of less
+readily than a fault), scaled to sum to 1; Bayes' rule does the rest. Where the
 words fall in several groups the circumstances tell of one of them, whichever they fit.
 """
 
@@ -17,6 +18,7 @@ from diagnose.evidence.pieces import Evidence
 from diagnose.inference.network import Floats, Network
 from diagnose.inference.posterior import Posterior, solve
 from diagnose.inference.scenarios import Structure
+from diagnose.inference.unnamed import unnamed_posterior
 
 
 @dataclass(frozen=True)
@@ -64,6 +66,8 @@ def rank(network: Network, evidences: Sequence[Evidence], asked: Sequence[str] =
     firsts = [evidences[keys.index(key)] for key in distinct]
     posterior = solve(network, firsts, asked)
     rows = np.array([distinct.index(key) for key in keys])
+    if evidences[0].unnamed:
+        posterior = unnamed_posterior(posterior)
     return _ranked(posterior, rows, _told(network, evidences))
 
 
@@ -86,9 +90,9 @@ def _told(network: Network, evidences: Sequence[Evidence]) -> Floats:
 
 def _ranked(posterior: Posterior, rows: Floats, told: Floats) -> Ranking:
     spoke = posterior.responsible[rows]
+    expected = posterior.structure.network.expected_said * posterior.expected_here[rows]
     outcomes = np.concatenate(
-        [spoke, posterior.expected_here[rows, :, None], posterior.not_in_rule_base[rows, :, None]],
-        axis=2,
+        [spoke, expected[:, :, None], posterior.not_in_rule_base[rows, :, None]], axis=2
     )
     before = outcomes / outcomes.sum(axis=2, keepdims=True)
     weights = np.concatenate([told, np.ones((len(told), 2))], axis=1)

@@ -37,7 +37,7 @@ def print_diagnosis(console: Console, diagnosis: Diagnosis, top: int = 3) -> Non
     console.print()
     console.print(Text(diagnosis.verdict_text, style="bold"))
     for group in diagnosis.faults:
-        _print_group(console, diagnosis, group, top)
+        _print_group(console, group, top)
     _print_next(console, diagnosis)
     _print_advice(console, diagnosis)
     _print_odd(console, diagnosis)
@@ -72,9 +72,8 @@ def _word(name: str, intensity: str | None) -> str:
     return f"{name} ({intensity})" if intensity else name
 
 
-def _print_group(console: Console, diagnosis: Diagnosis, group: FaultGroup, top: int) -> None:
-    names = {u.descriptor: u.name for u in diagnosis.understood}
-    heading(console, "What may be behind " + ", ".join(names[word] for word in group.descriptors))
+def _print_group(console: Console, group: FaultGroup, top: int) -> None:
+    heading(console, "What may be behind " + ", ".join(group.names))
     for place, cause in enumerate(group.causes[:top], start=1):
         _print_cause(console, place, cause)
     rest = [cause for cause in group.causes[top:] if cause.responsible >= 0.01]

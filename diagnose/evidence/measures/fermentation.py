@@ -13,6 +13,7 @@ from diagnose.evidence.history import (
     beer_history,
     finished_at,
     left_yeast_at,
+    noted_throughout,
 )
 from diagnose.process import Band
 from diagnose.process.autolysis import yeast_contact_days_at_20c as contact_days
@@ -81,7 +82,9 @@ def peak_beer_c(facts: Facts) -> Finding | None:
 
 def _early(facts: Facts) -> History | None:
     pitched = facts.timeline.pitched
-    return beer_history(facts, pitched, pitched + THREE_DAYS) if pitched else None
+    return (
+        beer_history(facts, pitched, pitched + THREE_DAYS) if pitched else noted_throughout(facts)
+    )
 
 
 def _shifted(value: float, shift: Band) -> Band:
