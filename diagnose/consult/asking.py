@@ -10,7 +10,7 @@ from diagnose.knowledge import Check, RuleBase
 
 # A plain yes to "do you find X" carries this chance of a wrong yes. Judgement, as for clear words.
 _WRONG_YES = 0.05
-MOST_WORDS = 10
+MOST_WORDS = 6
 
 
 def questions_about(rules: RuleBase, known: Known, suspects: list[str]) -> list[Question]:

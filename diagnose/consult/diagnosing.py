@@ -6,7 +6,6 @@ from diagnose.answers import (
     EvidenceLine,
     FaultGroup,
     NoticedFrom,
-    OneForAll,
     Predicted,
     RankedCause,
     RulesUsed,
@@ -16,6 +15,7 @@ from diagnose.consult.batches import beer_text, odd_entries
 from diagnose.consult.cautioning import cautions_for
 from diagnose.consult.families import families_of
 from diagnose.consult.gathering import Consultation
+from diagnose.consult.shared import one_for_all
 from diagnose.consult.stepping import missing_entries, next_steps, overturned_by
 from diagnose.consult.verdict import verdict_of
 from diagnose.consult.wording import evidence_line
@@ -53,7 +53,7 @@ def diagnose(rules: RuleBase, consultation: Consultation) -> Diagnosis:
         _fault_group(rules, consultation, (explanation, gains), group)
         for group in range(len(explanation.ranking.structure.groups))
     )
-    for_all = _one_for_all(rules, explanation)
+    for_all = one_for_all(rules, evidence, explanation.ranking)
     verdict, verdict_text = verdict_of(rules, faults, for_all)
     return Diagnosis(
         batch=consultation.batch.name,
@@ -71,28 +71,6 @@ def diagnose(rules: RuleBase, consultation: Consultation) -> Diagnosis:
         missing=missing_entries(rules, known, suspects),
         verdict=verdict,
         verdict_text=verdict_text,
-    )
-
-
-SHOWN_FOR_ALL = 3
-LEAST_FOR_ALL = 0.05
-
-
-def _one_for_all(rules: RuleBase, explanation: Explanation) -> tuple[OneForAll, ...]:
-    """Causes that may speak in every group of words, where there are several groups."""
-    ranking = explanation.ranking
-    if len(ranking.structure.groups) < 2:
-        return ()
-    network, chances = ranking.structure.network, ranking.in_every_group[0]
-    likely = [i for i in range(len(network.causes)) if chances[i] >= LEAST_FOR_ALL]
-    order = sorted(likely, key=lambda i: (-chances[i], network.causes[i]))
-    return tuple(
-        OneForAll(
-            id=network.causes[i],
-            name=rules.causes[network.causes[i]].name,
-            probability=float(chances[i]),
-        )
-        for i in order[:SHOWN_FOR_ALL]
     )
 
 

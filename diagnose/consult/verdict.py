@@ -67,8 +67,21 @@ def _verdict_of_faults(
     explained = math.prod(1.0 - g.not_in_rule_base - g.expected_here for g in faults)
     if for_all and sum(one.probability for one in for_all) >= SHARED_FROM * explained:
         return _verdict_of_shared(for_all[0])
+    family = _family_of_all(faults)
+    if family is not None:
+        names = " and ".join(lower_first(group.causes[0].name) for group in faults)
+        return "close", f"{family} may be behind all of it: {names} come first."
     words = " and ".join(_words(rules, (group,)) for group in faults)
     return "two_faults", f"No one compound gives all of it: {words} may be separate faults."
+
+
+def _family_of_all(faults: tuple[FaultGroup, ...]) -> str | None:
+    """The family that is likely in every group, where there is one."""
+    likely = [
+        {family.name for family in group.families if family.responsible >= SURE_FROM}
+        for group in faults
+    ]
+    return min(set.intersection(*likely), default=None)
 
 
 def _words(rules: RuleBase, groups: tuple[FaultGroup, ...]) -> str:

@@ -9,7 +9,7 @@ import numpy as np
 from diagnose.inference.network import Floats, Network
 
 SCHEMA = "faultwort/rules-export/1"
-MOST_PARENTS = 16
+MOST_PARENTS = 6
 STATES = ("off", "on")
 
 
@@ -17,8 +17,8 @@ def to_bif(network: Network) -> str:
     """The network as Interchange Format text, for any general Bayesian-network program.
 
     Variables are called cause_<id>, compound_<id> and descriptor_<id>, each off or on. A
-    variable with more than 16 parents is split into a chain of variables called <name>_or_1,
-    <name>_or_2 …, each on if the one before it is, so that no table exceeds 2**16 rows.
+    variable with more than 6 parents is split into a chain of variables called <name>_or_1,
+    <name>_or_2 …, each on if the one before it is, so that no table exceeds 2**7 rows.
 
     Args:
         network: the network.

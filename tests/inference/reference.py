@@ -8,6 +8,7 @@ from diagnose.inference.network import Network
 from tests.inference.agrum import gum
 
 Weighed = Sequence[tuple[str, float]]
+MOST_PARENTS = 5
 
 
 class Reference:
@@ -74,7 +75,16 @@ class Reference:
         self.add_any(name, [f"{name}_through_{j}" for j in through])
 
     def add(self, name: str, leak: float, parents: Weighed = ()) -> None:
-        """Add a noisy-OR variable."""
+        """Add a noisy-OR variable; many parents are taken in by a chain, for small tables."""
+        parents = list(parents)
+        place = 0
+        while len(parents) > MOST_PARENTS:
+            step = f"{name}_part_{place}"
+            self._add_one(step, 0.0, parents[:MOST_PARENTS])
+            parents, place = [(step, 1.0), *parents[MOST_PARENTS:]], place + 1
+        self._add_one(name, leak, parents)
+
+    def _add_one(self, name: str, leak: float, parents: Weighed) -> None:
         self.net.addNoisyORNet(gum.LabelizedVariable(name, name, ["off", "on"]), float(leak))
         for parent, strength in parents:
             self.net.addWeightedArc(parent, name, float(strength))

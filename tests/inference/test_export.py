@@ -76,7 +76,7 @@ def test_probabilities_are_written_in_full_precision() -> None:
 def test_no_table_exceeds_two_to_the_sixteen_rows() -> None:
     text = to_bif(many_causes(MOST_PARENTS + 2))
     rows = [table.count(";") for table in text.split("probability")]
-    assert max(rows) == 2**16
+    assert max(rows) == 2**MOST_PARENTS
 
 
 @pytest.mark.parametrize("count", [5, 8, 9])

@@ -1,0 +1,44 @@
+"""One cause for words that fall in several groups."""
+
+from diagnose.answers import OneForAll
+from diagnose.evidence.pieces import Evidence
+from diagnose.inference.ranking import Ranking, rank
+from diagnose.knowledge import RuleBase
+
+SHOWN = 3
+LEAST_CHANCE = 0.05
+# A group that is likelier unexplained than not is left aside.
+UNEXPLAINED_FROM = 0.5
+
+
+def one_for_all(rules: RuleBase, evidence: Evidence, ranking: Ranking) -> tuple[OneForAll, ...]:
+    """Causes that may speak in every group of words, the likeliest first.
+
+    Words that nothing here explains are left aside, so that they do not hide a cause of all
+    the others.
+    """
+    ranking = _without_unexplained(evidence, ranking)
+    if len(ranking.structure.groups) < 2:
+        return ()
+    network, chances = ranking.structure.network, ranking.in_every_group[0]
+    likely = [i for i in range(len(network.causes)) if chances[i] >= LEAST_CHANCE]
+    order = sorted(likely, key=lambda i: (-chances[i], network.causes[i]))
+    return tuple(
+        OneForAll(
+            id=network.causes[i],
+            name=rules.causes[network.causes[i]].name,
+            probability=float(chances[i]),
+        )
+        for i in order[:SHOWN]
+    )
+
+
+def _without_unexplained(evidence: Evidence, ranking: Ranking) -> Ranking:
+    groups, unknown = ranking.structure.groups, ranking.not_in_rule_base[0]
+    aside = [g for g in range(len(groups)) if unknown[g] >= UNEXPLAINED_FROM]
+    if not aside or len(groups) - len(aside) < 2:
+        return ranking
+    for group in aside:
+        for word in groups[group]:
+            evidence = evidence.without(word, "word")
+    return rank(ranking.structure.network, [evidence])
