@@ -28,6 +28,7 @@ class WordsAnswer(Said):
     doubts: tuple[DoubtLine, ...]
     circumstances: dict[str, str]
     not_understood: tuple[str, ...]
+    noted: tuple[str, ...]
     tell_apart: tuple[str, ...]
 
 

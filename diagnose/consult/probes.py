@@ -69,4 +69,4 @@ def _series(log: ProbeLog, summary: ProbeSummary) -> SeriesSummary:
 
 
 def _clock(seconds: float) -> str:
-    return datetime.fromtimestamp(seconds, tz=UTC).isoformat(sep=" ", timespec="minutes")
+    return datetime.fromtimestamp(seconds, tz=UTC).strftime("%Y-%m-%d %H:%M")

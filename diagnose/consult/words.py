@@ -18,6 +18,7 @@ def words_answer(lexicon: Lexicon, understanding: Understanding) -> WordsAnswer:
         ),
         circumstances=dict(understanding.circumstances),
         not_understood=understanding.not_understood,
+        noted=understanding.notes,
         tell_apart=tuple(_tell_apart(lexicon, understanding)),
     )
 

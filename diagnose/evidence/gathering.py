@@ -144,7 +144,8 @@ def unnamed_pieces(rules: RuleBase, known: Known) -> list[Piece]:
     vague = rules.lexicon.words.vague
     reported = [one for one in known.heard if one.state == "reported"]
     named = [one for one in reported if one.descriptor not in vague]
-    if named or not (reported or known.unread):
+    told = known.findings or known.circumstances or known.checks
+    if named or not (reported or (known.unread and told)):
         return []
     return [Piece(UNNAMED, vague[0])]
 

@@ -22,18 +22,7 @@ from diagnose.report.strips import hanging, heading
 
 def print_words(console: Console, answer: WordsAnswer) -> None:
     """How words were understood."""
-    for line in answer.understood:
-        state = "not there" if line.state == "absent" else (line.intensity or "there")
-        hanging(console, "-", f"'{line.said}': {line.name} ({state})", indent=0)
-        if line.also_possible:
-            hanging(console, "or", ", ".join(line.also_possible), indent=4)
-    for key, value in answer.circumstances.items():
-        hanging(console, "-", f"{key.replace('_', ' ')}: {value.replace('_', ' ')}", indent=0)
-    if answer.not_understood:
-        words = ", ".join(f"'{said}'" for said in answer.not_understood)
-        hanging(console, "-", f"not understood: {words}", indent=0)
-    if not (answer.understood or answer.not_understood):
-        hanging(console, "-", "no flavour words in it", indent=0)
+    _print_read(console, answer)
     if answer.doubts:
         heading(console, "Which of these is it?")
         for doubt in answer.doubts:
@@ -43,6 +32,24 @@ def print_words(console: Console, answer: WordsAnswer) -> None:
         heading(console, "Easily taken for one another")
         for trick in answer.tell_apart:
             hanging(console, "-", trick)
+
+
+def _print_read(console: Console, answer: WordsAnswer) -> None:
+    for line in answer.understood:
+        state = "not there" if line.state == "absent" else (line.intensity or "there")
+        hanging(console, "-", f"'{line.said}': {line.name} ({state})", indent=0)
+        if line.also_possible:
+            hanging(console, "or", ", ".join(line.also_possible), indent=4)
+    told = [
+        f"{k.replace('_', ' ')}: {v.replace('_', ' ')}" for k, v in answer.circumstances.items()
+    ]
+    for remark in (*told, *(f"noted: {note}" for note in answer.noted)):
+        hanging(console, "-", remark, indent=0)
+    if answer.not_understood:
+        words = ", ".join(f"'{said}'" for said in answer.not_understood)
+        hanging(console, "-", f"not understood: {words}", indent=0)
+    if not (answer.understood or answer.not_understood):
+        hanging(console, "-", "no flavour words in it", indent=0)
 
 
 def print_card(console: Console, answer: CardAnswer) -> None:

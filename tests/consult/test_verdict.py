@@ -45,6 +45,7 @@ def fault(
     """A fault with two suspects; early packaging first, hop creep second."""
     return FaultGroup(
         descriptors=(word,),
+        names=(word,),
         causes=(suspect("diacetyl_left_at_packaging", first), suspect("hop_creep", second)),
         families=(FamilyShare(id="yeast", name="Yeast", responsible=family),) if family else (),
         expected_here=here,

@@ -2,7 +2,7 @@
 
 # Source of the table: first principles; what is not written down is not known.
 UNFINISHED = (
-    ("early_beer_c", "fermentation: {temperature: 20 C}"),
+    ("early_beer_c", "fermentation: {steps: [{since: day 0, at: 20 C}]}"),
     ("early_beer_c", "brewed: 2026-03-14\nfermentation: {steps: [{since: day 10, at: 20 C}]}"),
     ("early_excess_c", "brewed: 2026-03-14\nfermentation: {temperature: 20 C}"),
     ("peak_beer_c", "brewed: 2026-03-14\nfermentation: {temperature: 20 C}"),

@@ -1,6 +1,7 @@
 """The exported network, read by another program and read as plain data."""
 
 import json
+import re
 from pathlib import Path
 
 import numpy as np
@@ -27,16 +28,21 @@ def read_back(network: Network, tmp_path_factory: pytest.TempPathFactory) -> "gu
     return gum.loadBN(str(path))
 
 
+def parts_of_chains(net: "gum.BayesNet") -> set[str]:
+    """The variables that only split a large table."""
+    return {name for name in net.names() if re.search(r"_or_\d+$", name)}
+
+
 def test_another_program_reads_every_variable(network: Network, read_back: "gum.BayesNet") -> None:
     wanted = {f"cause_{name}" for name in network.causes}
     wanted |= {f"compound_{name}" for name in network.compounds}
     wanted |= {f"descriptor_{name}" for name in network.descriptors}
-    assert set(read_back.names()) == wanted
+    assert set(read_back.names()) - parts_of_chains(read_back) == wanted
 
 
 def test_another_program_reads_every_link(network: Network, read_back: "gum.BayesNet") -> None:
     links = np.count_nonzero(network.strength) + np.count_nonzero(network.gives)
-    assert read_back.sizeArcs() == links
+    assert read_back.sizeArcs() - len(parts_of_chains(read_back)) == links
 
 
 def test_every_variable_is_off_or_on(read_back: "gum.BayesNet") -> None:
