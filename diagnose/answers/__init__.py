@@ -2,6 +2,7 @@
 
 from diagnose.answers.chances import chance_words, lower_first, percent
 from diagnose.answers.diagnosis import (
+    Bystander,
     CautionLine,
     CompoundLine,
     Diagnosis,
@@ -46,6 +47,7 @@ from diagnose.answers.others import (
 __all__ = [
     "BatchAnswer",
     "BatchCheck",
+    "Bystander",
     "CalibrationBin",
     "CardAnswer",
     "CardLine",

@@ -88,6 +88,14 @@ class OneForAll(Said):
     probability: float
 
 
+class Bystander(Said):
+    """A cause that probably acted on this batch and yet does not make these flavours."""
+
+    id: str
+    name: str
+    happened: float
+
+
 class Predicted(Said):
     """An amount a process model predicts."""
 
@@ -153,6 +161,7 @@ class Diagnosis(Said):
     not_understood: tuple[str, ...]
     faults: tuple[FaultGroup, ...]
     one_cause_for_all: tuple[OneForAll, ...]
+    bystanders: tuple[Bystander, ...]
     compounds: tuple[CompoundLine, ...]
     next_: tuple[NextStep, ...] = Key(serialization_alias="next")
     cautions: tuple[CautionLine, ...]

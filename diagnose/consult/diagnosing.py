@@ -15,7 +15,7 @@ from diagnose.consult.batches import beer_text, odd_entries
 from diagnose.consult.cautioning import cautions_for
 from diagnose.consult.families import families_of
 from diagnose.consult.gathering import Consultation
-from diagnose.consult.shared import one_for_all
+from diagnose.consult.shared import bystanders, one_for_all
 from diagnose.consult.stepping import missing_entries, next_steps, overturned_by
 from diagnose.consult.verdict import verdict_of
 from diagnose.consult.wording import evidence_line
@@ -64,6 +64,7 @@ def diagnose(rules: RuleBase, consultation: Consultation) -> Diagnosis:
         not_understood=tuple(said for one in consultation.words for said in one.not_understood),
         faults=faults,
         one_cause_for_all=for_all,
+        bystanders=bystanders(rules, explanation.ranking),
         compounds=_compounds(rules, consultation, explanation),
         next_=next_steps(rules, gains) if faults else (),
         cautions=cautions_for(rules, consultation, faults),

@@ -1,6 +1,6 @@
-"""One cause for words that fall in several groups."""
+"""Causes seen over all groups of words: one for all of them, or at work and behind none."""
 
-from diagnose.answers import OneForAll
+from diagnose.answers import Bystander, OneForAll
 from diagnose.evidence.pieces import Evidence
 from diagnose.inference.ranking import Ranking, rank
 from diagnose.knowledge import RuleBase
@@ -28,6 +28,33 @@ def one_for_all(rules: RuleBase, evidence: Evidence, ranking: Ranking) -> tuple[
             id=network.causes[i],
             name=rules.causes[network.causes[i]].name,
             probability=float(chances[i]),
+        )
+        for i in order[:SHOWN]
+    )
+
+
+# From this chance on a cause "probably acted"; below this share it does not make the flavours.
+ACTED_FROM = 0.3
+BEHIND_NOTHING_BELOW = 0.02
+
+
+def bystanders(rules: RuleBase, ranking: Ranking) -> tuple[Bystander, ...]:
+    """Causes the record speaks for that do not make these flavours, the likeliest first."""
+    if not ranking.structure.groups:
+        return ()
+    network, happened = ranking.structure.network, ranking.happened[0]
+    behind = ranking.responsible[0].max(axis=0)
+    found = [
+        i
+        for i in range(len(network.causes))
+        if happened[i] >= ACTED_FROM and behind[i] < BEHIND_NOTHING_BELOW
+    ]
+    order = sorted(found, key=lambda i: (-happened[i], network.causes[i]))
+    return tuple(
+        Bystander(
+            id=network.causes[i],
+            name=rules.causes[network.causes[i]].name,
+            happened=float(happened[i]),
         )
         for i in order[:SHOWN]
     )

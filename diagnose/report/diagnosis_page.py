@@ -38,6 +38,9 @@ def print_diagnosis(console: Console, diagnosis: Diagnosis, top: int = 3) -> Non
     console.print(Text(diagnosis.verdict_text, style="bold"))
     for group in diagnosis.faults:
         _print_group(console, group, top)
+    for one in diagnosis.bystanders:
+        text = f"{one.name} ({percent(one.happened)} that it happened)"
+        hanging(console, "happened perhaps, but does not make this:", text, indent=1)
     _print_next(console, diagnosis)
     _print_advice(console, diagnosis)
     _print_odd(console, diagnosis)
