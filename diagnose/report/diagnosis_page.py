@@ -147,15 +147,14 @@ def _print_next(console: Console, diagnosis: Diagnosis) -> None:
 def _print_advice(console: Console, diagnosis: Diagnosis) -> None:
     if not diagnosis.faults or diagnosis.verdict in ("expected", "open"):
         return
-    first = [group.causes[0] for group in diagnosis.faults]
+    # One cause may come first for several groups of words; its advice is given once.
+    first = {group.causes[0].id: group.causes[0] for group in diagnosis.faults}.values()
     heading(console, "With this beer, now")
-    for cause in first:
-        for sentence in cause.now:
-            hanging(console, "-", sentence)
+    for sentence in [sentence for cause in first for sentence in cause.now]:
+        hanging(console, "-", sentence)
     heading(console, "Next time")
-    for cause in first:
-        for sentence in cause.next_time:
-            hanging(console, "-", sentence)
+    for sentence in [sentence for cause in first for sentence in cause.next_time]:
+        hanging(console, "-", sentence)
 
 
 def _print_odd(console: Console, diagnosis: Diagnosis) -> None:

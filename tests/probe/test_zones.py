@@ -98,9 +98,14 @@ def test_times_are_put_on_utc(text: str, zone: str | None, wanted: str, hour: in
     assert (log.zone.what, found.hour) == (wanted, hour)
 
 
-@pytest.mark.parametrize(("zone", "said"), [(BERLIN, "record's zone"), (None, "read as UTC")])
-def test_times_without_a_zone_are_asked_about(zone: str | None, said: str) -> None:
-    assert said in texts(read("time,beer\n2024-07-01 12:00,19\n", zone=zone), "ask")
+@pytest.mark.parametrize(
+    ("zone", "level", "said"),
+    [(BERLIN, "info", "record's zone"), (None, "ask", "read as UTC")],
+)
+def test_times_without_a_zone_take_the_record_s_or_are_asked_about(
+    zone: str | None, level: str, said: str
+) -> None:
+    assert said in texts(read("time,beer\n2024-07-01 12:00,19\n", zone=zone), level)
 
 
 def test_an_unknown_zone_is_refused() -> None:

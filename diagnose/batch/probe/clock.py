@@ -141,7 +141,7 @@ def _zone_of_bare_rows(table: Table, zone: str | None) -> tuple[str, Understood,
         why = "times carry no zone and none was given"
         return "UTC", Understood("UTC", why, certain=False), (Note("ask", text, line),)
     text = f"times carry no zone; read as the record's zone, {zone}"
-    notes: tuple[Note, ...] = (Note("ask", text, line),)
+    notes: tuple[Note, ...] = (Note("info", text, line),)
     if found is not None and found != zone:
         text = f"the lines above the table name {found}; the record's zone, {zone}, was used"
         notes += (Note("warn", text, 1),)
