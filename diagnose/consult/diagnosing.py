@@ -21,7 +21,7 @@ from diagnose.consult.verdict import verdict_of
 from diagnose.consult.wording import evidence_line
 from diagnose.consult.words import understood_line
 from diagnose.evidence.finding import NumberFinding
-from diagnose.evidence.gathering import gather
+from diagnose.evidence.gathering import gather, word_blends
 from diagnose.evidence.noticing import noticed_shares
 from diagnose.inference.explanation import Explanation, explain
 from diagnose.inference.network import Network, network_of
@@ -43,8 +43,7 @@ def diagnose(rules: RuleBase, consultation: Consultation) -> Diagnosis:
         consultation: the batch and what is known about it.
     """
     known = consultation.known
-    beer, noticed = consultation.beer, noticed_shares(rules, known.findings)
-    network = network_of(rules, beer.yeast_id, beer.style_id, noticed)
+    network = network_of_batch(rules, consultation)
     evidence = gather(rules, known)
     explanation = explain(network, evidence)
     suspects = _suspects(network, explanation)
@@ -77,15 +76,20 @@ def diagnose(rules: RuleBase, consultation: Consultation) -> Diagnosis:
 
 def first_outcomes(rules: RuleBase, consultation: Consultation) -> list[tuple[str, float]]:
     """Causes and the beer's own share, the likeliest over all groups first; no explanation."""
-    known, beer = consultation.known, consultation.beer
-    noticed = noticed_shares(rules, known.findings)
-    network = network_of(rules, beer.yeast_id, beer.style_id, noticed)
-    ranking = rank(network, [gather(rules, known)])
+    network = network_of_batch(rules, consultation)
+    ranking = rank(network, [gather(rules, consultation.known)])
     if not ranking.structure.groups:
         return []
     names = (*network.causes, "expected here")
     best = ranking.shares[0, :, :-1].max(axis=0)
     return sorted(zip(names, best.tolist(), strict=True), key=lambda one: (-one[1], one[0]))
+
+
+def network_of_batch(rules: RuleBase, consultation: Consultation) -> Network:
+    """The network of this beer, with what its record predicts and the words as they were meant."""
+    beer, known = consultation.beer, consultation.known
+    noticed = noticed_shares(rules, known.findings)
+    return network_of(rules, beer.yeast_id, beer.style_id, noticed, word_blends(known.heard))
 
 
 def _suspects(network: Network, explanation: Explanation) -> list[str]:
@@ -138,8 +142,9 @@ def _ranked(
     ranking = explanation.ranking
     cause = ranking.structure.network.causes[index]
     card = rules.causes[cause]
-    words = ranking.structure.groups[group]
-    paths = [path for word in words for path in paths_between(rules, cause, word)]
+    blends, words = word_blends(consultation.known.heard), ranking.structure.groups[group]
+    senses = [sense for word in words for sense in blends.get(word, (word,))]
+    paths = [path for sense in senses for path in paths_between(rules, cause, sense)]
     return RankedCause(
         id=cause,
         name=card.name,

@@ -52,6 +52,7 @@ class Network:
 
 
 NOTHING_PREDICTED: Mapping[str, float] = MappingProxyType({})
+NOTHING_BLENDED: Mapping[str, Mapping[str, float]] = MappingProxyType({})
 
 
 def network_of(
@@ -59,6 +60,7 @@ def network_of(
     yeast: str | None,
     style: str | None,
     noticed: Mapping[str, float] = NOTHING_PREDICTED,
+    blends: Mapping[str, Mapping[str, float]] = NOTHING_BLENDED,
 ) -> Network:
     """The network of a rule base in a beer of this yeast family and style.
 
@@ -69,6 +71,7 @@ def network_of(
         style: id of the style; None where it is not known: the style then brings nothing.
         noticed: for compounds whose amount a process model predicts for this batch, the chance
             that it is noticed; what style and yeast bring is cut down by it.
+        blends: for descriptors reported by a word of several senses, the share of each sense.
     """
     causes, compounds = tuple(sorted(rules.causes)), tuple(sorted(rules.compounds))
     descriptors = tuple(sorted(rules.descriptors))
@@ -82,6 +85,7 @@ def network_of(
             strength[cause_at[cause], j] = number.value
         for word, number in card.gives.items():
             gives[j, word_at[word]] = number.value
+    wrong_word = np.array([rules.descriptors[name].wrong_word.value for name in descriptors])
     return Network(
         causes=causes,
         compounds=compounds,
@@ -92,10 +96,22 @@ def network_of(
             [_expected(rules, name, yeast, style) * noticed.get(name, 1.0) for name in compounds]
         ),
         unexplained=np.array([rules.compounds[n].brings.unexplained.value for n in compounds]),
-        gives=gives,
-        wrong_word=np.array([rules.descriptors[name].wrong_word.value for name in descriptors]),
+        gives=_blended(gives, blends, word_at),
+        wrong_word=_blended(wrong_word[None, :], blends, word_at)[0],
         expected_said=rules.lexicon.words.expected_said.value,
     )
+
+
+def _blended(
+    gives: Floats, blends: Mapping[str, Mapping[str, float]], word_at: Mapping[str, int]
+) -> Floats:
+    """The columns of words with several senses, as the senses' columns weighed by their shares."""
+    blended = gives.copy()
+    for word, senses in blends.items():
+        blended[:, word_at[word]] = sum(
+            share * gives[:, word_at[sense]] for sense, share in senses.items()
+        )
+    return blended
 
 
 def _expected(rules: RuleBase, compound: str, yeast: str | None, style: str | None) -> float:

@@ -28,6 +28,11 @@ def side(axis: int, place: int | slice) -> tuple[slice | int, ...]:
     return (*(slice(None),) * axis, place)
 
 
+def without_hushed(after: Floats) -> Floats:
+    """A weight of what is to come without the third places of its axes."""
+    return after[(slice(None), *(slice(HUSHED),) * (after.ndim - 1))]
+
+
 def turn_on(state: Floats, axis: int, strength: float) -> Floats:
     """Turn the variable on with probability `strength`, whatever it was."""
     moved = state.copy()

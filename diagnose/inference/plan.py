@@ -38,6 +38,11 @@ class Plan:
     width: int
     cells: int
 
+    def peak(self, hushed: frozenset[int]) -> int:
+        """Cells of the largest state on the way back, if `hushed` compounds have a third place."""
+        log_cells = [_OPENS.get(step.kind, -1) * _places(step, hushed) for step in self.steps]
+        return round(2.0 ** float(np.cumsum(log_cells).max(initial=0.0)))
+
 
 def plan_sweep(network: Network, compounds: Sequence[int], words: Sequence[int]) -> Plan:
     """The cheapest sweep found over `compounds` and the reported `words`.
@@ -130,9 +135,19 @@ def _cheapest(links: _Links, together: frozenset[int]) -> tuple[Step, ...]:
     return min([plan, *others], key=lambda other: other.cells).steps
 
 
+# By how many variables a step widens the state; the others close one.
+_OPENS = {"open": 1, "open_word": 1, "cause": 0}
+
+
+def _places(step: Step, hushed: frozenset[int]) -> float:
+    """The log, to base 2, of how many places the axis of the step's variable has."""
+    three = step.kind in ("open", "close") and step.index in hushed
+    return float(np.log2(3.0)) if three else 1.0
+
+
 def _measured(steps: Iterable[Step]) -> Plan:
     steps = tuple(steps)
-    changes = [{"open": 1, "open_word": 1, "cause": 0}.get(step.kind, -1) for step in steps]
+    changes = [_OPENS.get(step.kind, -1) for step in steps]
     open_after = np.cumsum(changes, dtype=int)
     width = int(open_after.max(initial=0))
     return Plan(steps, width, sum(2 ** int(count) for count in open_after))

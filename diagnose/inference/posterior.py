@@ -7,6 +7,7 @@ from itertools import combinations
 import numpy as np
 
 from diagnose.evidence.pieces import ABSENT, Evidence, Piece
+from diagnose.inference import operators as op
 from diagnose.inference.network import Floats, Network
 from diagnose.inference.scenarios import Scenarios, Structure, scenarios_of, structure_of
 from diagnose.inference.sweep import NONE, Sweep, Visit
@@ -82,50 +83,59 @@ def _blocks(structure: Structure, scenarios: Scenarios) -> Iterator[Scenarios]:
 def _solve_block(structure: Structure, scenarios: Scenarios) -> tuple[Floats, ...]:
     sweep = Sweep(structure, scenarios)
     log_evidence, visits = sweep.forward()
-    happened, present = _happened_and_present(sweep, scenarios, visits)
+    happened = scenarios.on / (scenarios.off + scenarios.on)
+    present = np.full(scenarios.present.shape, np.nan)
     responsible = np.zeros((scenarios.columns, len(structure.groups), happened.shape[1]))
     in_every_group = np.zeros_like(happened)
-    for hushed, causes in _causes_by_speakers(structure).items():
-        left = set(causes)
+    passes = _causes_by_speakers(structure, scenarios.columns) or {NONE: frozenset()}
+    for number, (hushed, causes) in enumerate(passes.items()):
         for visit, after in sweep.backward(visits, hushed):
-            if visit.step.kind == "cause" and visit.step.index in left:
-                left.discard(visit.step.index)
+            place = visit.step.index
+            if number == 0:
+                _look_at(sweep, (visit, op.without_hushed(after)), happened, present)
+            if visit.step.kind == "cause" and place in causes:
                 shares = _spoke(sweep, structure, (visit, after), happened)
-                responsible[:, :, visit.step.index], in_every_group[:, visit.step.index] = shares
-            if not left:
-                break
+                responsible[:, :, place], in_every_group[:, place] = shares
     expected, remainder = _known_and_unknown(structure, scenarios, log_evidence)
     return log_evidence, happened, responsible, in_every_group, expected, remainder, present
 
 
-def _happened_and_present(
-    sweep: Sweep, scenarios: Scenarios, visits: list[Visit]
-) -> tuple[Floats, Floats]:
-    happened = scenarios.on / (scenarios.off + scenarios.on)
-    present = np.full(scenarios.present.shape, np.nan)
-    for visit, after in sweep.backward(visits):
-        if visit.step.kind == "cause":
-            off, on = sweep.cause_sides(visit, after)
-            happened[:, visit.step.index] = on / (off + on)
-        elif visit.step.kind == "close":
-            off, on = sweep.compound_sides(visit, after)
-            present[:, visit.step.index] = on / (off + on)
-    return happened, present
+def _look_at(sweep: Sweep, at: tuple[Visit, Floats], happened: Floats, present: Floats) -> None:
+    """Note down what the visit says of its cause or its compound."""
+    visit, after = at
+    if visit.step.kind == "cause":
+        off, on = sweep.cause_sides(visit, after)
+        happened[:, visit.step.index] = on / (off + on)
+    elif visit.step.kind == "close":
+        off, on = sweep.compound_sides(visit, after)
+        present[:, visit.step.index] = on / (off + on)
 
 
-def _causes_by_speakers(structure: Structure) -> dict[frozenset[int], list[int]]:
+# A pass back over states of up to so many cells costs its steps, not its cells.
+CHEAP_CELLS = 2**14
+
+
+def _causes_by_speakers(structure: Structure, columns: int) -> dict[frozenset[int], frozenset[int]]:
     """The causes that may speak, by a set of compounds that holds all they may speak through.
 
-    One pass back answers for all causes of a set; only sets that no other holds are kept.
+    One pass back answers for all causes of a set. Sets are joined as long as a pass that must
+    tell all of them apart stays cheap; only sets that no other holds are kept.
     """
     acting = [step.index for step in structure.plan.steps if step.kind == "cause"]
     speakers = {cause: structure.speakers(cause) for cause in acting}
-    sets = sorted(set(speakers.values()), key=lambda one: (len(one), sorted(one)))
-    widest = [one for one in sets if not any(one < other for other in sets)]
-    found: dict[frozenset[int], list[int]] = {}
+    joined: list[frozenset[int]] = []
+    for one in sorted(set(speakers.values()) - {NONE}, key=lambda one: (-len(one), sorted(one))):
+        for place, other in enumerate(joined):
+            if one <= other or structure.plan.peak(one | other) * columns <= CHEAP_CELLS:
+                joined[place] = one | other
+                break
+        else:
+            joined.append(one)
+    found: dict[frozenset[int], frozenset[int]] = {}
     for cause, through in speakers.items():
         if through:
-            found.setdefault(next(one for one in widest if through <= one), []).append(cause)
+            home = next(one for one in joined if through <= one)
+            found[home] = found.get(home, frozenset()) | {cause}
     return found
 
 
@@ -166,14 +176,13 @@ def _known_and_unknown(
     structure: Structure, scenarios: Scenarios, log_evidence: Floats
 ) -> tuple[Floats, Floats]:
     """For each group: expected here, and not in the rule base."""
-    expected, remainder = [], []
-    for compounds in structure.group_compounds:
-        no_leak = scenarios.without_expected(structure.network, compounds)
-        log_no_leak, _ = Sweep(structure, no_leak).forward()
-        log_nothing, _ = Sweep(structure, no_leak.without_causes(compounds)).forward()
-        expected.append(np.maximum(-np.expm1(log_no_leak - log_evidence), 0.0))
-        remainder.append(np.exp(log_nothing - log_evidence))
-    if not expected:
-        empty = np.zeros((scenarios.columns, 0))
+    groups, columns = structure.group_compounds, scenarios.columns
+    if not groups:
+        empty = np.zeros((columns, 0))
         return empty, empty
-    return np.stack(expected, axis=1), np.stack(remainder, axis=1)
+    no_leak = [scenarios.without_expected(structure.network, group) for group in groups]
+    nothing = [one.without_causes(group) for one, group in zip(no_leak, groups, strict=True)]
+    branches = no_leak[0].beside([*no_leak[1:], *nothing])
+    log_branches, _ = Sweep(structure, branches).forward()
+    left = log_branches.reshape(2, len(groups), columns).transpose(0, 2, 1) - log_evidence[:, None]
+    return np.maximum(-np.expm1(left[0]), 0.0), np.exp(left[1])

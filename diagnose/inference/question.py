@@ -8,6 +8,7 @@ import numpy as np
 from diagnose.evidence.pieces import Evidence, Piece
 from diagnose.inference.network import Floats, Network
 from diagnose.inference.ranking import Ranking, entropy_bits, rank
+from diagnose.inference.scenarios import structure_of
 
 
 @dataclass(frozen=True)
@@ -60,11 +61,10 @@ def expected_gains(
     the gain is the entropy of the mixture of rankings less the mean entropy after the answer
     (never negative). Faults in separate groups add.
     """
-    plain = [question for question in questions if question.word is None]
-    gains = _gains_together(network, evidence, plain, ())
-    for question in questions:
-        if question.word is not None:
-            gains += _gains_together(network, evidence, [question], (question.word,))
+    touched = set(structure_of(network, evidence).compounds)
+    gains: list[Gain] = []
+    for questions_alike, words in _alike(network, touched, questions):
+        gains += _gains_together(network, evidence, questions_alike, words)
     return sorted(gains, key=lambda gain: (-worth(gain), gain.question.key))
 
 
@@ -77,11 +77,23 @@ def worth(gain: Gain) -> float:
     return gain.bits / max(gain.question.minutes, LEAST_MINUTES)
 
 
+def _alike(
+    network: Network, touched: set[int], questions: Sequence[Question]
+) -> list[tuple[list[Question], tuple[str, ...]]]:
+    """Questions that can share a solve: they touch the same further compounds and words.
+
+    What one answer touches widens the solve for all that share it, so each set keeps to its own.
+    """
+    alike: dict[tuple[frozenset[int], str | None], list[Question]] = {}
+    for question in questions:
+        weighed = {network.compound_index[k] for a in question.answers for k in a.piece.present}
+        alike.setdefault((frozenset(weighed - touched), question.word), []).append(question)
+    return [(some, () if word is None else (word,)) for (_, word), some in alike.items()]
+
+
 def _gains_together(
     network: Network, evidence: Evidence, questions: Sequence[Question], asked: tuple[str, ...]
 ) -> list[Gain]:
-    if not questions:
-        return []
     answered = [evidence.with_piece(a.piece) for question in questions for a in question.answers]
     ranking = rank(network, [evidence, *answered], asked)
     gains, start = [], 1

@@ -104,7 +104,7 @@ class Sweep:
         axis = _axis(visit.open_before, ("compound", visit.step.index))
         idle, fired = (visit.state_before[op.side(axis, place)] for place in (op.IDLE, op.FIRED))
         standing, _ = self._standing(visit, after)
-        off_idle, on_idle, _ = self._scenarios.stands[visit.step.index, op.IDLE]
+        off_idle, on_idle, _ = self._scenarios.stands[:, visit.step.index, op.IDLE].T
         on = on_idle * dot(idle, standing) + dot(fired, standing)
         return off_idle * dot(idle, after), on
 
@@ -172,8 +172,8 @@ class Sweep:
         reported, asked = self._words_given(compound, rest)
         idle, fired = state[op.side(axis, op.IDLE)], state[op.side(axis, op.FIRED)]
         off, on, hushed = (
-            if_idle * idle + if_fired * fired
-            for if_idle, if_fired in self._scenarios.stands[compound].T
+            op.per_column(if_idle, idle) * idle + op.per_column(if_fired, fired) * fired
+            for if_idle, if_fired in self._scenarios.stands[:, compound].T
         )
         on = op.turn_all_on(on, reported) + op.silence(reported) * hushed
         return off + op.per_column(self._on_weight(compound), on) * op.turn_all_on(on, asked), rest
@@ -182,8 +182,10 @@ class Sweep:
         compound = visit.step.index
         standing, silent = self._standing(visit, after)
         sides = [
-            if_off * after + if_on * standing + if_hushed * silent
-            for if_off, if_on, if_hushed in self._scenarios.stands[compound]
+            op.per_column(if_off, after) * after
+            + op.per_column(if_on, after) * standing
+            + op.per_column(if_hushed, after) * silent
+            for if_off, if_on, if_hushed in self._scenarios.stands[:, compound].transpose(1, 2, 0)
         ]
         axis = _axis(visit.open_before, ("compound", compound))
         return np.stack([*sides, silent] if compound in hushed else sides, axis=axis)

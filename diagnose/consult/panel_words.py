@@ -1,0 +1,98 @@
+"""Sentences about difference tests."""
+
+from math import isfinite
+
+from diagnose.answers.chances import percent
+from diagnose.sensory import Estimate, Method, Reading
+
+_TIMES = (
+    (0.97, "nearly every time"),
+    (0.95, "about nineteen times in twenty"),
+    (0.9, "about nine times in ten"),
+    (0.8, "about four times in five"),
+    (0.75, "about three times in four"),
+    (2 / 3, "about two times in three"),
+    (0.5, "about every second time"),
+    (1 / 3, "about one time in three"),
+    (0.25, "about one time in four"),
+    (0.2, "about one time in five"),
+    (0.1, "about one time in ten"),
+    (0.05, "about one time in twenty"),
+    (0.02, "hardly ever"),
+)
+_SHARES = ((0.25, "a quarter of the tasters"), (1 / 3, "a third of the tasters"))
+_SHARE_WORDS = (*_SHARES, (0.5, "half the tasters"), (2 / 3, "two thirds of the tasters"))
+# Bands of the Bayes factor in the manner of Jeffreys, from memory.
+_BANDS = ((30.0, "very strong"), (10.0, "strong"), (3.0, "moderate"), (1.0, "hardly any"))
+
+
+def times_words(chance: float) -> str:
+    """A chance as how often: 0.35 is "about one time in three"."""
+    return min(_TIMES, key=lambda pair: abs(pair[0] - chance))[1]
+
+
+def share_words(able: float) -> str:
+    """A share of tasters: "half the tasters", "30 % of the tasters"."""
+    for value, words in _SHARE_WORDS:
+        if abs(able - value) < 0.005:
+            return words
+    return f"{percent(able)} of the tasters"
+
+
+def p_words(p: float) -> str:
+    """A p-value with the figures that it deserves."""
+    return "p under 0.001" if p < 0.001 else f"p = {p:.2g}"
+
+
+def verdict_words(reading: Reading) -> str:
+    """The verdict in one sentence that never takes silence for proof."""
+    taste = f"a difference {share_words(reading.able_that_matters)} could taste"
+    if reading.verdict == "shown":
+        return f"shown; luck alone does as well {_luck_words(reading.p)}"
+    if reading.verdict == "shown_but_small":
+        return f"shown, but small; {taste} is ruled out ({p_words(reading.p_similar)})"
+    if reading.verdict == "ruled_out":
+        chance = _luck_words(reading.p_similar)
+        return f"not shown, and {taste} is ruled out; it would give so few right answers {chance}"
+    if reading.limit.least_right is None:
+        return f"not shown; {reading.answers} answers are too few to show any difference"
+    return f"not shown; {taste} would still be missed {times_words(reading.missed)}"
+
+
+def _luck_words(p: float) -> str:
+    if p < 0.001:
+        return "less than one time in a thousand"
+    return f"about one time in {1.0 / p:.0f}"
+
+
+def dprime_words(dprime: Estimate) -> str:
+    """How far apart the beers taste, from what the answers allow."""
+    if dprime.high <= 0.0:
+        return "no distance at all fits the answers"
+    top = f"up to {dprime.high:.1f}" if isfinite(dprime.high) else "without an upper end"
+    if dprime.low <= 0.0:
+        return f"the answers fit no difference and any d' {top}"
+    return f"the answers fit d' from {dprime.low:.1f} {top}"
+
+
+def able_words(able: Estimate) -> str:
+    """How many tasters can tell, from what the answers allow."""
+    if able.low <= 0.0:
+        return f"the answers fit nobody able to tell and any share up to {percent(able.high)}"
+    return f"the answers fit {percent(able.low)} to {percent(able.high)} of tasters able to tell"
+
+
+def bayes_words(factor: float) -> str:
+    """What a Bayes factor says."""
+    times = max(factor, 1.0 / factor)
+    strength = next(word for floor, word in _BANDS if times >= floor)
+    which = "for" if factor >= 1.0 else "against"
+    return f"{strength} evidence {which} a difference"
+
+
+def limit_words(method: Method, answers: int, least: int | None, exact_alpha: float) -> str:
+    """The limit in one sentence."""
+    if least is None:
+        return f"with {answers} answers not even a perfect score would show a difference"
+    who = "for one and the same beer" if method.two_sided else "right"
+    return f"{least} of {answers} {who} show a difference; true risk {percent(exact_alpha)}"
