@@ -45,6 +45,7 @@ class PanelSizes(Said):
     first: int | None
     safe: int | None
     most: int
+    counted: str
     good: tuple[SizeLine, ...]
     poor: tuple[PoorSize, ...]
     says: str

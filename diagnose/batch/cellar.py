@@ -13,6 +13,7 @@ from diagnose.batch.entries import (
     Duration,
     Gravity,
     Mass,
+    Percent,
     Section,
     Temperature,
     Text,
@@ -71,6 +72,7 @@ class GravityLog(Section):
     original: Gravity = NOT_LOGGED
     final: Gravity = NOT_LOGGED
     forced_final: Gravity = NOT_LOGGED
+    attenuation: Percent = NOT_LOGGED
     readings: tuple[GravityReading, ...] = ()
 
 

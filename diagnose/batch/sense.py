@@ -29,7 +29,7 @@ _TEMPERATURE_BANDS_C: dict[Path, tuple[float, float]] = {
 _LISTED_BANDS_C: dict[Path, tuple[float, float]] = {
     ("mash", "rests"): (25.0, 101.0),
     ("fermentation", "steps"): (-5.0, 45.0),
-    ("storage",): (-5.0, 60.0),
+    ("storage",): (-25.0, 60.0),
     ("tastings",): (-3.0, 35.0),
 }
 # The longest such a thing can take, in h. Judgement: beyond it, hours were written for minutes.

@@ -6,11 +6,15 @@ EXPECTED_HERE = "expected here"
 
 
 def outcomes_of(diagnosis: Diagnosis) -> list[tuple[str, float]]:
-    """Every cause and the beer's own share over all groups, the likeliest first."""
+    """Every cause and the beer's own share, the one that explains most first.
+
+    Over several groups of words the share is the mean over the groups: what explains two of
+    three is ahead of what explains one.
+    """
     outcomes: dict[str, float] = {}
     for group in diagnosis.faults:
         for name, probability in _outcomes(group):
-            outcomes[name] = max(outcomes.get(name, 0.0), probability)
+            outcomes[name] = outcomes.get(name, 0.0) + probability / len(diagnosis.faults)
     return sorted(outcomes.items(), key=lambda one: (-one[1], one[0]))
 
 

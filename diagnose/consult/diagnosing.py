@@ -21,8 +21,9 @@ from diagnose.consult.verdict import verdict_of
 from diagnose.consult.wording import evidence_line
 from diagnose.consult.words import understood_line
 from diagnose.evidence.finding import NumberFinding
-from diagnose.evidence.gathering import gather, word_blends
+from diagnose.evidence.gathering import gather
 from diagnose.evidence.noticing import noticed_shares
+from diagnose.evidence.said import said_words
 from diagnose.inference.explanation import Explanation, explain
 from diagnose.inference.network import Network, network_of
 from diagnose.inference.question import Gain, expected_gains
@@ -89,7 +90,7 @@ def network_of_batch(rules: RuleBase, consultation: Consultation) -> Network:
     """The network of this beer, with what its record predicts and the words as they were meant."""
     beer, known = consultation.beer, consultation.known
     noticed = noticed_shares(rules, known.findings)
-    return network_of(rules, beer.yeast_id, beer.style_id, noticed, word_blends(known.heard))
+    return network_of(rules, beer.yeast_id, beer.style_id, noticed, said_words(rules, known.heard))
 
 
 def _suspects(network: Network, explanation: Explanation) -> list[str]:
@@ -142,8 +143,9 @@ def _ranked(
     ranking = explanation.ranking
     cause = ranking.structure.network.causes[index]
     card = rules.causes[cause]
-    blends, words = word_blends(consultation.known.heard), ranking.structure.groups[group]
-    senses = [sense for word in words for sense in blends.get(word, (word,))]
+    said = said_words(rules, consultation.known.heard)
+    words = ranking.structure.groups[group]
+    senses = [sense for word in words if word in said for sense in said[word].senses]
     paths = [path for sense in senses for path in paths_between(rules, cause, sense)]
     return RankedCause(
         id=cause,

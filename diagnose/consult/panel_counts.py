@@ -66,7 +66,8 @@ def counts_in_file(name: str, text: str) -> tuple[tuple[int, int], ...]:
     Raises:
         UnusableInput: a line that cannot be read so; every such line is named.
     """
-    counts, faults = [], []
+    counts: list[tuple[int, int]] = []
+    faults: list[Fault] = []
     for number, line in enumerate(text.splitlines(), start=1):
         told = line.split("#", 1)[0].strip()
         if not told or (not counts and not faults and not re.search(r"\d", told)):

@@ -67,8 +67,6 @@ def _luck_words(p: float) -> str:
 
 def dprime_words(dprime: Estimate) -> str:
     """How far apart the beers taste, from what the answers allow."""
-    if dprime.high <= 0.0:
-        return "no distance at all fits the answers"
     top = f"up to {dprime.high:.1f}" if isfinite(dprime.high) else "without an upper end"
     if dprime.low <= 0.0:
         return f"the answers fit no difference and any d' {top}"

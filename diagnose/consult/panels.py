@@ -1,29 +1,19 @@
-"""Planning a panel: how many answers, and how many of them have to be right."""
+"""Planning a panel: how many answers, and which numbers are worse than fewer."""
 
 from dataclasses import dataclass
 
-from diagnose.answers.panels import (
-    CriticalLine,
-    PanelCriticals,
-    PanelSizes,
-    PoorSize,
-    SizeLine,
-)
-from diagnose.consult.panel_counts import sizes_by_evening
-from diagnose.consult.panel_words import limit_words, share_words
+from diagnose.answers.panels import PanelSizes, PoorSize, SizeLine
+from diagnose.consult.panel_words import share_words
 from diagnose.errors import Fault, UnusableInput
 from diagnose.sensory import (
     A_NOT_A,
     METHODS,
     Method,
-    critical,
     dprime_from_share,
     first_and_safe,
     least_hits,
-    least_rank_sum,
     name_of_test,
     panel_sizes,
-    plan_evenings,
     power_a_not_a,
     share_from_able,
     share_right,
@@ -103,6 +93,7 @@ def _forced_choice_sizes(method: Method, asked: SizeAsked) -> PanelSizes:
         first=found.first,
         safe=found.safe,
         most=asked.most,
+        counted="right",
         good=good,
         poor=tuple(PoorSize(answers=size, better=better) for size, better in found.poor),
         says=_size_words(found.first, found.safe, asked),
@@ -177,7 +168,6 @@ def _single_glass_sizes(asked: SizeAsked) -> PanelSizes:
     if asked.most > _MOST_SINGLE_GLASSES:
         wanted = f"at most {_MOST_SINGLE_GLASSES} glasses of each beer for this test"
         raise UnusableInput(Fault("panel", 0, "most", str(asked.most), wanted))
-    require_dprime(asked.dprime)
     sizes = range(_FEWEST, max(asked.most, _FEWEST) + 1)
     powers = {size: power_a_not_a(size, asked.dprime, asked.alpha) for size in sizes}
     short = [size for size in sizes if powers[size] < asked.power]
@@ -194,10 +184,13 @@ def _single_glass_sizes(asked: SizeAsked) -> PanelSizes:
         first=first,
         safe=safe if safe is not None and safe <= asked.most else None,
         most=asked.most,
+        counted="hits without a false alarm",
         good=good,
         poor=poor,
         says=f"glasses of each beer: {_size_words(first, safe, asked)}",
-        else_=() if first else ("side by side: a paired test finds the same d' with fewer answers",),
+        else_=()
+        if first
+        else ("side by side: a paired test finds the same d' with fewer answers",),
         cautions=(_pouring_words("pair of glasses", 2, first, asked.most),),
     )
 
@@ -217,42 +210,9 @@ def _sorted_sizes(
                 SizeLine(
                     answers=size,
                     least_correct=hits,
-                    exact_alpha=asked.alpha,
+                    exact_alpha=power_a_not_a(size, 0.0, asked.alpha),
                     power=power,
                     reaches=reaches,
                 )
             )
     return tuple(good), tuple(poor)
-
-
-def panel_criticals(
-    test: str, alpha: float, tasters: int | None = None, evenings: str | None = None
-) -> PanelCriticals:
-    """How many answers have to be right.
-
-    Args:
-        test: the test as typed.
-        alpha: highest risk of a false alarm.
-        tasters: number of answers.
-        evenings: planned answers of each evening, such as "8,8,8", instead of `tasters`.
-
-    Raises:
-        UnusableInput: something asked that cannot be.
-    """
-    require_alpha(alpha)
-    if (tasters is None) == (evenings is None):
-        found = "neither" if tasters is None else "both"
-        raise UnusableInput(Fault("panel", 0, "", found, "either --tasters or --evenings"))
-    name = name_of_test(test)
-    if name in METHODS:
-        method = METHODS[name]
-        return (
-            _evening_limits(method, alpha, evenings)
-            if evenings is not None
-            else _limit(method, alpha, tasters or 0)
-        )
-    if tasters is None:
-        wanted = f"one of {', '.join(METHODS)} for tasting over several evenings"
-        raise UnusableInput(Fault("panel", 0, "test", repr(test), wanted))
-    require_answers(tasters)
-    return _hit_limits(alpha, tasters) if name == A_NOT_A else _rank_limit(alpha, tasters)

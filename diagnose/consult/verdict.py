@@ -14,10 +14,10 @@ from diagnose.answers import (
 from diagnose.knowledge import RuleBase
 
 # A first suspect at least this likely, and this many times likelier than the second, is
-# "separated"; below the floor nothing is. Judgement.
+# "separated"; where none reaches the floor, and no family of them is sure, all is open. Judgement.
 SURE_FROM = 0.55
 TIMES_LIKELIER = 2.5
-OPEN_BELOW = 0.20
+OPEN_BELOW = 0.25
 # Of the ways in which known causes explain every group, this part must be one cause's doing for
 # the verdict to be one fault: as likely as not.
 SHARED_FROM = 0.5
@@ -50,9 +50,10 @@ def verdict_of(
 
 
 def _is_open(group: FaultGroup) -> bool:
-    families = [family.responsible for family in group.families]
-    first = max([group.causes[0].responsible, group.expected_here, *families])
-    return group.not_in_rule_base > first or first < OPEN_BELOW
+    first = max(group.causes[0].responsible, group.expected_here)
+    family = max((family.responsible for family in group.families), default=0.0)
+    unexplained = group.not_in_rule_base > max(first, family)
+    return unexplained or (first < OPEN_BELOW and family < SURE_FROM)
 
 
 def _is_expected(group: FaultGroup) -> bool:
@@ -69,8 +70,9 @@ def _verdict_of_faults(
         return _verdict_of_shared(for_all[0])
     family = _family_of_all(faults)
     if family is not None:
-        names = " and ".join(lower_first(group.causes[0].name) for group in faults)
-        return "close", f"{family} may be behind all of it: {names} come first."
+        firsts = dict.fromkeys(lower_first(group.causes[0].name) for group in faults)
+        come = "comes" if len(firsts) == 1 else "come"
+        return "close", f"{family} may be behind all of it: {' and '.join(firsts)} {come} first."
     words = " and ".join(_words(rules, (group,)) for group in faults)
     return "two_faults", f"No one compound gives all of it: {words} may be separate faults."
 

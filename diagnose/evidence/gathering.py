@@ -5,8 +5,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from diagnose.evidence.finding import Finding, OutsideFinding
-from diagnose.evidence.pieces import ABSENT, UNNAMED, Evidence, Piece
-from diagnose.evidence.weighing import cause_is_possible, happened_by, responsible_by
+from diagnose.evidence.pieces import UNNAMED, Evidence, Piece
+from diagnose.evidence.said import word_pieces
+from diagnose.evidence.weighing import (
+    cause_is_possible,
+    expected_by,
+    happened_by,
+    responsible_by,
+)
 from diagnose.flavour import Heard
 from diagnose.knowledge import Check, RuleBase
 
@@ -106,7 +112,8 @@ def measure_piece(rules: RuleBase, finding: Finding) -> Piece:
 
 def circumstance_piece(rules: RuleBase, key: str, value: str) -> Piece:
     """The piece of evidence that a circumstance of the fault is."""
-    return Piece("circumstance", key, responsible=responsible_by(rules, key, value))
+    weights = responsible_by(rules, key, value)
+    return Piece("circumstance", key, responsible=weights, expected=expected_by(rules, key, value))
 
 
 def check_piece(check: Check, result: str) -> Piece:
@@ -121,56 +128,6 @@ def check_piece(check: Check, result: str) -> Piece:
     return Piece("check", check.id, happened=causes, present=compounds)
 
 
-def word_pieces(rules: RuleBase, heard: tuple[Heard, ...]) -> list[Piece]:
-    """One piece for each descriptor that was heard, reported or absent.
-
-    A word said twice counts once, at its strongest. How sure a faint word is, and how
-    sure the reading of a phrase, soften it. What is denied is denied in every sense of the word.
-    """
-    pieces: dict[str, Piece] = {}
-    for one in heard:
-        if one.descriptor in rules.lexicon.words.vague:
-            continue
-        likelihoods = ABSENT if one.state == "absent" else word_likelihoods(rules, one)
-        for word in _senses_denied(one, heard) or (one.descriptor,):
-            kept = pieces.get(word)
-            if kept is None or likelihoods[0] < kept.words[word][0]:
-                pieces[word] = Piece("word", word, words={word: likelihoods})
-    return list(pieces.values())
-
-
-def _senses_denied(one: Heard, heard: tuple[Heard, ...]) -> tuple[str, ...]:
-    """Every sense of a word that was said to be absent, but for those reported by another word."""
-    if one.state != "absent":
-        return ()
-    reported = {other.descriptor for other in heard if other.state == "reported"}
-    others = (other.id for other in one.alternatives if other.id not in reported)
-    return (one.descriptor, *others)
-
-
-def word_blends(heard: tuple[Heard, ...]) -> dict[str, dict[str, float]]:
-    """For each reported descriptor, the shares of the senses its word was said in; they sum to 1.
-
-    A word of several meanings ("sour") tells that one of them is there, so it stands for all
-    of them by their shares. A descriptor also reported by a plain word of its own stands alone.
-    """
-    blends: dict[str, dict[str, float]] = {}
-    for one in heard:
-        if one.state == "reported":
-            scores = {one.descriptor: _first_share(one)}
-            scores.update((other.id, other.score) for other in one.alternatives)
-            blends[one.descriptor] = scores if len(scores) > 1 else {}
-    return {
-        word: {sense: score / math.fsum(scores.values()) for sense, score in scores.items()}
-        for word, scores in blends.items()
-        if scores
-    }
-
-
-def _first_share(heard: Heard) -> float:
-    return 1.0 - math.fsum(other.score for other in heard.alternatives)
-
-
 def unnamed_pieces(rules: RuleBase, known: Known) -> list[Piece]:
     """A piece that says "something is off" where no flavour was named."""
     vague = rules.lexicon.words.vague
@@ -180,14 +137,3 @@ def unnamed_pieces(rules: RuleBase, known: Known) -> list[Piece]:
     if named or not (reported or (known.unread and told)):
         return []
     return [Piece(UNNAMED, vague[0])]
-
-
-def word_likelihoods(rules: RuleBase, heard: Heard) -> tuple[float, float]:
-    """(if not there, if there) for a reported word."""
-    strengths = rules.lexicon.words.intensity
-    strength = getattr(strengths, heard.intensity or "clear")
-    there, not_there = strength.said_if_there.value, strength.said_if_not.value
-    # A doubtful reading of the phrase mixes in the chance that something else was meant; which
-    # of its senses a word was said in is told by `word_blends`.
-    certainty = heard.certainty / _first_share(heard)
-    return 1.0 - certainty * (1.0 - not_there), 1.0 - certainty * (1.0 - there)

@@ -14,7 +14,8 @@ class Piece:
 
     `happened` weighs a cause as such (the log shows it); `responsible` weighs only the
     branch in which the cause is behind the fault (when the fault was noticed, in which
-    bottles); both by cause id, in decibans. `present` weighs compounds, in decibans.
+    bottles); both by cause id, in decibans. `expected` weighs, in decibans, the branch in
+    which yeast or style bring the flavour. `present` weighs compounds, in decibans.
     `words` gives for a descriptor the likelihoods (if not there, if there).
     """
 
@@ -22,6 +23,7 @@ class Piece:
     key: str
     happened: Mapping[str, float] = field(default_factory=dict)
     responsible: Mapping[str, float] = field(default_factory=dict)
+    expected: float = 0.0
     present: Mapping[str, float] = field(default_factory=dict)
     words: Mapping[str, tuple[float, float]] = field(default_factory=dict)
 

@@ -90,6 +90,14 @@ def happened_by(rules: RuleBase, finding: Finding) -> dict[str, float]:
     return weights
 
 
+def expected_by(rules: RuleBase, circumstance: str, value: str) -> float:
+    """What one circumstance weighs for a flavour that yeast or style bring, in decibans."""
+    card = rules.circumstances[circumstance]
+    if card.when_expected is None:
+        return 0.0
+    return 10.0 * math.log10(card.when_expected[value] / card.values[value].share)
+
+
 def responsible_by(rules: RuleBase, circumstance: str, value: str) -> dict[str, float]:
     """What one circumstance weighs for every cause that is told by it, in decibans."""
     card = rules.circumstances[circumstance]

@@ -9,7 +9,7 @@ from diagnose.documents.number import Number
 Id = Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9_]*$")]
 Line = Annotated[str, StringConstraints(min_length=1, pattern=r"^[^\n]+$")]
 Phrase = Annotated[str, StringConstraints(min_length=1, pattern=r"^[^A-Z\n]+$")]
-Sense = Literal["aroma", "taste", "mouthfeel", "appearance"]
+Sense = Literal["aroma", "taste", "mouthfeel", "appearance", "reading"]
 
 
 class Confusion(BaseModel):

@@ -19,11 +19,14 @@ class Strength(_Part):
     """The words of one intensity, and how it speaks as evidence.
 
     `said_if_there` and `said_if_not` are relative likelihoods: how readily a taster reports the
-    flavour at this strength when it is there, and when it is not.
+    flavour at this strength when it is there, and when it is not. `expected_said` is how readily
+    a taster complains so of what yeast and style are meant to bring, against how readily of a
+    fault.
     """
 
     said_if_there: Number
     said_if_not: Number
+    expected_said: Number
     words: Phrases
 
 
@@ -71,14 +74,9 @@ class Senses(_Part):
 
 
 class WordsFile(_Part):
-    """Everything in rules/words.yaml.
-
-    `expected_said` is how readily a taster complains of what yeast and style are meant to
-    bring, against how readily of a fault.
-    """
+    """Everything in rules/words.yaml."""
 
     intensity: Strengths
-    expected_said: Number
     certainty: Certainty
     negations: Negations
     never_a_denial: Phrases

@@ -8,6 +8,7 @@ from types import MappingProxyType
 import numpy as np
 from numpy.typing import NDArray
 
+from diagnose.evidence.said import SaidWord
 from diagnose.knowledge import RuleBase
 
 Floats = NDArray[np.float64]
@@ -20,8 +21,8 @@ class Network:
     Shapes, with n causes, m compounds and d descriptors: `base_rate` (n,), `strength` (n, m),
     `expected` and `unexplained` (m,), `gives` (m, d), `wrong_word` (d,); all probabilities.
     `expected` is what yeast and style bring by themselves; `unexplained` is the leak from
-    what the rule base does not know. A strength of 0 means no link. `expected_said` weighs how
-    readily a taster complains of what the beer is meant to have.
+    what the rule base does not know. A strength of 0 means no link. `expected_said` (d,) weighs
+    how readily a taster so complains of what the beer is meant to have.
     """
 
     causes: tuple[str, ...]
@@ -33,7 +34,7 @@ class Network:
     unexplained: Floats
     gives: Floats
     wrong_word: Floats
-    expected_said: float = 1.0
+    expected_said: Floats
 
     @cached_property
     def cause_index(self) -> dict[str, int]:
@@ -52,7 +53,7 @@ class Network:
 
 
 NOTHING_PREDICTED: Mapping[str, float] = MappingProxyType({})
-NOTHING_BLENDED: Mapping[str, Mapping[str, float]] = MappingProxyType({})
+NOTHING_SAID: Mapping[str, SaidWord] = MappingProxyType({})
 
 
 def network_of(
@@ -60,7 +61,7 @@ def network_of(
     yeast: str | None,
     style: str | None,
     noticed: Mapping[str, float] = NOTHING_PREDICTED,
-    blends: Mapping[str, Mapping[str, float]] = NOTHING_BLENDED,
+    said: Mapping[str, SaidWord] = NOTHING_SAID,
 ) -> Network:
     """The network of a rule base in a beer of this yeast family and style.
 
@@ -71,7 +72,7 @@ def network_of(
         style: id of the style; None where it is not known: the style then brings nothing.
         noticed: for compounds whose amount a process model predicts for this batch, the chance
             that it is noticed; what style and yeast bring is cut down by it.
-        blends: for descriptors reported by a word of several senses, the share of each sense.
+        said: how each reported descriptor was said.
     """
     causes, compounds = tuple(sorted(rules.causes)), tuple(sorted(rules.compounds))
     descriptors = tuple(sorted(rules.descriptors))
@@ -85,6 +86,7 @@ def network_of(
             strength[cause_at[cause], j] = number.value
         for word, number in card.gives.items():
             gives[j, word_at[word]] = number.value
+    plainly = rules.lexicon.words.intensity.clear.expected_said.value
     wrong_word = np.array([rules.descriptors[name].wrong_word.value for name in descriptors])
     return Network(
         causes=causes,
@@ -96,20 +98,20 @@ def network_of(
             [_expected(rules, name, yeast, style) * noticed.get(name, 1.0) for name in compounds]
         ),
         unexplained=np.array([rules.compounds[n].brings.unexplained.value for n in compounds]),
-        gives=_blended(gives, blends, word_at),
-        wrong_word=_blended(wrong_word[None, :], blends, word_at)[0],
-        expected_said=rules.lexicon.words.expected_said.value,
+        gives=_blended(gives, said, word_at),
+        wrong_word=_blended(wrong_word[None, :], said, word_at)[0],
+        expected_said=np.array(
+            [said[n].expected_said if n in said else plainly for n in descriptors]
+        ),
     )
 
 
-def _blended(
-    gives: Floats, blends: Mapping[str, Mapping[str, float]], word_at: Mapping[str, int]
-) -> Floats:
+def _blended(gives: Floats, said: Mapping[str, SaidWord], word_at: Mapping[str, int]) -> Floats:
     """The columns of words with several senses, as the senses' columns weighed by their shares."""
     blended = gives.copy()
-    for word, senses in blends.items():
+    for word, how in said.items():
         blended[:, word_at[word]] = sum(
-            share * gives[:, word_at[sense]] for sense, share in senses.items()
+            share * gives[:, word_at[sense]] for sense, share in how.senses.items()
         )
     return blended
 

@@ -18,7 +18,7 @@ from diagnose.evidence.pieces import Evidence
 from diagnose.inference.network import Floats, Network
 from diagnose.inference.posterior import Posterior, solve
 from diagnose.inference.scenarios import Structure
-from diagnose.inference.unnamed import unnamed_posterior
+from diagnose.inference.unnamed import UNNAMED_GROUP, unnamed_posterior
 
 
 @dataclass(frozen=True)
@@ -78,10 +78,15 @@ def _solved_by(evidence: Evidence) -> tuple[object, ...]:
 
 
 def _told(network: Network, evidences: Sequence[Evidence]) -> Floats:
-    """For every scenario and cause, the likelihood ratio of the circumstances, shape (c, n)."""
-    decibans = np.zeros((len(evidences), len(network.causes)))
+    """The likelihood ratio of the circumstances for every scenario and main explanation.
+
+    Shape (c, n + 2): the causes, expected here, and not in the rule base, of which they tell
+    nothing.
+    """
+    decibans = np.zeros((len(evidences), len(network.causes) + 2))
     for row, evidence in enumerate(evidences):
         for piece in evidence.pieces:
+            decibans[row, -2] += piece.expected
             for name, weight in piece.responsible.items():
                 decibans[row, network.cause_index[name]] += weight
     ratios: Floats = 10.0 ** (decibans / 10.0)
@@ -90,13 +95,12 @@ def _told(network: Network, evidences: Sequence[Evidence]) -> Floats:
 
 def _ranked(posterior: Posterior, rows: Floats, told: Floats) -> Ranking:
     spoke = posterior.responsible[rows]
-    expected = posterior.structure.network.expected_said * posterior.expected_here[rows]
+    expected = _expected_said(posterior.structure) * posterior.expected_here[rows]
     outcomes = np.concatenate(
         [spoke, expected[:, :, None], posterior.not_in_rule_base[rows, :, None]], axis=2
     )
     before = outcomes / outcomes.sum(axis=2, keepdims=True)
-    weights = np.concatenate([told, np.ones((len(told), 2))], axis=1)
-    after = before * weights[:, None, :]
+    after = before * told[:, None, :]
     fit = after.sum(axis=2, keepdims=True)
     told_of = fit / fit.sum(axis=1, keepdims=True)
     shares = told_of * after / fit + (1.0 - told_of) * before
@@ -110,6 +114,17 @@ def _ranked(posterior: Posterior, rows: Floats, told: Floats) -> Ranking:
         happened=_happened(posterior.happened[rows], before[..., :-2], shares[..., :-2]),
         present=posterior.present[rows],
     )
+
+
+def _expected_said(structure: Structure) -> Floats:
+    """How readily each group's words are said of what the beer is meant to have, shape (g,)."""
+    network = structure.network
+    readily = [
+        min(network.expected_said[network.descriptor_index[word]] for word in words)
+        for words in structure.groups
+        if words != UNNAMED_GROUP
+    ]
+    return np.array(readily or [1.0] * len(structure.groups))
 
 
 def _happened(happened: Floats, before: Floats, after: Floats) -> Floats:

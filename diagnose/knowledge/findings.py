@@ -47,6 +47,7 @@ class Circumstance(Judged):
     """Something true of the fault itself.
 
     `same_as` names findings that say the same thing: of two, only the louder counts.
+    `when_expected` are the shares where the flavour is no fault but what yeast or style bring.
     """
 
     id: str
@@ -54,6 +55,7 @@ class Circumstance(Judged):
     asks: str
     minutes: float = Field(gt=0)
     values: dict[str, CircumstanceValue]
+    when_expected: Shares | None = None
     same_as: tuple[str, ...] = ()
 
 

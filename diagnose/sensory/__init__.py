@@ -59,6 +59,7 @@ from diagnose.sensory.reading import (
     USUAL_ALPHA,
     Reading,
     Verdict,
+    read_rounds,
     read_tasting,
 )
 from diagnose.sensory.replicated import (
@@ -133,6 +134,7 @@ __all__ = [
     "read_one_by_one",
     "read_ratings",
     "read_replicated",
+    "read_rounds",
     "read_tasting",
     "share_from_able",
     "share_interval",

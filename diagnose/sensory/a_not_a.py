@@ -14,6 +14,7 @@ from diagnose.sensory.distributions import (
     log_likelihood,
     normal_below,
     normal_density,
+    normal_log_below,
     normal_quantile,
 )
 from diagnose.sensory.estimate import Estimate
@@ -143,10 +144,15 @@ def _best_log_likelihood(seen: SingleGlasses) -> float:
 def _log_likelihood_at(seen: SingleGlasses, dprime: float) -> float:
     """Log likelihood of a d' at the bar that suits it best, by golden section."""
 
+    rows = (
+        (seen.hits, seen.a_glasses, dprime / 2.0),
+        (seen.false_alarms, seen.other_glasses, -dprime / 2.0),
+    )
+
     def at(bar: float) -> float:
-        hit, false = normal_below(np.array([dprime / 2.0 - bar, -dprime / 2.0 - bar]))
-        value = log_likelihood(seen.hits, seen.a_glasses, hit)
-        return float(value + log_likelihood(seen.false_alarms, seen.other_glasses, false))
+        said = (x * normal_log_below(middle - bar) for x, _, middle in rows)
+        not_said = ((n - x) * normal_log_below(bar - middle) for x, n, middle in rows)
+        return float(sum(said) + sum(not_said))
 
     low, high = -abs(dprime) / 2.0 - 8.0, abs(dprime) / 2.0 + 8.0
     for _ in range(_STEPS):
@@ -184,7 +190,8 @@ def power_a_not_a(glasses: int, dprime: float, alpha: float) -> float:
 
     Args:
         glasses: glasses of A, and as many of the other beer.
-        dprime: distance between the two beers [standard deviations].
+        dprime: distance between the two beers [standard deviations]; 0 gives the true risk
+            of a false alarm.
         alpha: highest risk of a false alarm.
 
     Returns:
@@ -194,7 +201,8 @@ def power_a_not_a(glasses: int, dprime: float, alpha: float) -> float:
         UnusableInput: a panel, distance or alpha that cannot be.
     """
     require_answers(glasses)
-    require_dprime(dprime)
+    if dprime != 0.0:
+        require_dprime(dprime)
     counts = np.arange(glasses + 1)
     hits = exactly(counts, glasses, normal_below(dprime / 2.0))
     false = exactly(counts, glasses, normal_below(-dprime / 2.0))

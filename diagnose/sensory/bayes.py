@@ -1,6 +1,7 @@
 """How much a tasting speaks for a difference: the Bayes factor, with its prior stated."""
 
 from dataclasses import dataclass
+from math import exp, log
 
 import numpy as np
 
@@ -14,6 +15,8 @@ from diagnose.sensory.refusing import require_counts
 PRIOR_SPREAD = 1.5
 OTHER_SPREADS = (1.0, 2.0)
 _REACH = 9.0
+# A factor beyond this is no longer a number for a computer, nor news to anybody.
+_LARGEST_LOG = 700.0
 
 
 @dataclass(frozen=True)
@@ -50,23 +53,27 @@ def bayes_reading(
     require_counts(right, answers)
     points, weights = quadrature(0.0, _REACH * prior_spread, 400)
     prior = 2.0 * weights * normal_density(points / prior_spread) / prior_spread
-    masses = prior * _against_luck(method, right, answers, share_right(method, points))
-    factor = float(masses.sum())
-    below = np.cumsum(masses) / factor
+    ratios = _log_ratio(method, right, answers, share_right(method, points))
+    masses = prior * np.exp(ratios - ratios.max())
+    total = float(masses.sum())
+    factor = exp(min(float(ratios.max()) + log(total), _LARGEST_LOG))
+    below = np.cumsum(masses) / total
     low, high = (float(np.interp(level, below, points)) for level in (0.025, 0.975))
-    return BayesReading(prior_spread, factor, float(points @ masses) / factor, low, high)
+    return BayesReading(prior_spread, factor, float(points @ masses) / total, low, high)
 
 
 def bayes_factor_at(method: Method, right: int, answers: int, dprime: float) -> float:
     """The factor for one given d' against no difference; arguments as for `bayes_reading`."""
     require_counts(right, answers)
-    return float(_against_luck(method, right, answers, share_right(method, dprime)))
+    ratio = float(_log_ratio(method, right, answers, share_right(method, dprime)))
+    return exp(min(ratio, _LARGEST_LOG))
 
 
-def _against_luck(method: Method, right: int, answers: int, shares: Numbers) -> Numbers:
+def _log_ratio(method: Method, right: int, answers: int, shares: Numbers) -> Numbers:
+    """Log likelihood of shares of right answers over that of luck."""
     luck = float(log_likelihood(right, answers, method.guess))
-    ratio = np.exp(log_likelihood(right, answers, shares) - luck)
+    ratio = log_likelihood(right, answers, shares) - luck
     if method.two_sided:
-        other = np.exp(log_likelihood(answers - right, answers, shares) - luck)
-        ratio = (ratio + other) / 2.0
+        other = log_likelihood(answers - right, answers, shares) - luck
+        ratio = np.logaddexp(ratio, other) - log(2.0)
     return np.asarray(ratio)

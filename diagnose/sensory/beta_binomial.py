@@ -14,12 +14,17 @@ from diagnose.sensory.distributions import (
     exactly,
     log_beta,
     log_likelihood,
+    log_ways,
     quadrature,
 )
 
 Counts = Sequence[tuple[int, int]]
 _EDGE = 1e-7
-_GRID, _ROUNDS = 31, 14
+# So little gained by a spread is rounding.
+_NO_GAIN = 1e-6
+_GRID, _ROUNDS, _ZOOM = 31, 10, 6.0
+# Halvings for the end of an interval: nine figures.
+_STEPS = 30
 
 
 @dataclass(frozen=True)
@@ -49,15 +54,15 @@ def chance_of_rounds(right: int, rounds: int, guess: float) -> Callable[..., Num
     Source: chance-corrected beta-binomial, Brockhoff (2003) and Bi (2006), as in sensR (seen).
     """
     known = np.arange(0 if guess > 0.0 else right, right + 1)
-    ways = exactly(known, right, 1.0 - guess) * exactly(right, rounds, 0.5) * 2.0**rounds
-    luck = (1.0 - guess) ** (rounds - right)
+    ways = exactly(known, right, 1.0 - guess)
+    luck = np.log1p(-guess) * (rounds - right) + log_ways(right, rounds)
 
     def chance(able: ArrayLike, gamma: ArrayLike) -> Numbers:
         able, gamma = np.asarray(able, dtype=float), np.asarray(gamma, dtype=float)
         total = (1.0 - gamma) / gamma
         a, b = (able * total)[..., np.newaxis], ((1.0 - able) * total)[..., np.newaxis]
-        terms = np.exp(log_beta(a + known, b + rounds - right) - log_beta(a, b))
-        return np.asarray(luck * terms @ ways)
+        terms = np.exp(luck + log_beta(a + known, b + rounds - right) - log_beta(a, b))
+        return np.asarray(terms @ ways)
 
     return chance
 
@@ -102,21 +107,24 @@ def fit_spread(counts: Counts, guess: float) -> TasterSpread:
         able, gamma = (_around(middle, reach) for middle in centre)
         values = of(able[:, np.newaxis], gamma)
         best = np.unravel_index(int(np.argmax(values)), values.shape)
-        centre, reach = np.array([able[best[0]], gamma[best[1]]]), reach / 3.0
+        centre, reach = np.array([able[best[0]], gamma[best[1]]]), reach / _ZOOM
     found = float(of(centre[0], centre[1]))
-    alike = _log_likelihood_if_alike(counts, guess)
-    return TasterSpread(float(centre[0]), float(centre[1]), max(found, alike), alike)
+    share, alike = _if_alike(counts, guess)
+    if found <= alike + _NO_GAIN:
+        return TasterSpread((share - guess) / (1.0 - guess), 0.0, alike, alike)
+    return TasterSpread(float(centre[0]), float(centre[1]), found, alike)
 
 
 def _around(middle: float, reach: float) -> Numbers:
     return np.clip(np.linspace(middle - reach, middle + reach, _GRID), _EDGE, 1.0 - _EDGE)
 
 
-def _log_likelihood_if_alike(counts: Counts, guess: float) -> float:
+def _if_alike(counts: Counts, guess: float) -> tuple[float, float]:
+    """Share of right answers and log likelihood if the tasters do not differ."""
     right, answers = (sum(column) for column in zip(*counts, strict=True))
     share = max(right / answers, guess)
-    ways = sum(float(np.log(exactly(x, n, 0.5) * 2.0**n)) for x, n in counts)
-    return ways + float(log_likelihood(right, answers, share))
+    ways = sum(float(log_ways(x, n)) for x, n in counts)
+    return share, ways + float(log_likelihood(right, answers, share))
 
 
 def able_interval(counts: Counts, guess: float, level: float = 0.95) -> tuple[float, float]:
@@ -136,8 +144,9 @@ def able_interval(counts: Counts, guess: float, level: float = 0.95) -> tuple[fl
     def above(able: float) -> float:
         return _best_over_spreads(of, able) - lowest
 
-    low = crossing(above, _EDGE, fit.able)
-    high = crossing(lambda able: -above(able), fit.able, 1.0 - _EDGE)
+    best = min(max(fit.able, _EDGE), 1.0 - _EDGE)
+    low = crossing(above, _EDGE, best, _STEPS)
+    high = crossing(lambda able: -above(able), best, 1.0 - _EDGE, _STEPS)
     return (0.0 if low <= _EDGE else low), (1.0 if high >= 1.0 - _EDGE else high)
 
 
@@ -146,7 +155,7 @@ def _best_over_spreads(of: Callable[..., Numbers], able: float) -> float:
     for _ in range(_ROUNDS):
         gamma = _around(centre, reach)
         values = of(able, gamma)
-        centre, reach = float(gamma[int(np.argmax(values))]), reach / 3.0
+        centre, reach = float(gamma[int(np.argmax(values))]), reach / _ZOOM
     return float(of(able, centre))
 
 
@@ -164,5 +173,5 @@ def bayes_factor_by_taster(counts: Counts, guess: float) -> float:
     """
     points, weights = quadrature(0.0, 1.0, 80)
     values = log_likelihood_of(counts, guess)(points[:, np.newaxis], points)
-    luck = sum(float(np.log(exactly(right, rounds, guess))) for right, rounds in counts)
+    luck = sum(float(log_ways(x, n) + log_likelihood(x, n, guess)) for x, n in counts)
     return float(weights @ np.exp(values - luck) @ weights)

@@ -90,7 +90,7 @@ def signed_rank_tails(doubled_ranks: Iterable[int], above: int) -> tuple[float, 
     return min(1.0, float(ways[above:].sum())), min(1.0, float(ways[: above + 1].sum()))
 
 
-def least_rank_sum(tasters: int, alpha: float) -> int | None:
+def least_rank_sum(tasters: int, alpha: float) -> tuple[int | None, float]:
     """The smallest rank sum that shows a difference, if every taster saw one and none tie.
 
     Args:
@@ -98,7 +98,7 @@ def least_rank_sum(tasters: int, alpha: float) -> int | None:
         alpha: highest risk of a false alarm, one-sided.
 
     Returns:
-        Rank sum; None when not even tasters all of one mind would do.
+        Rank sum, None when not even tasters all of one mind would do, and its exact risk.
 
     Raises:
         UnusableInput: a panel or an alpha that cannot be.
@@ -116,7 +116,7 @@ def least_rank_sum(tasters: int, alpha: float) -> int | None:
         ways = longer / 2.0
     above = np.cumsum(ways[::-1])[::-1]
     within = np.flatnonzero(above <= alpha * (1.0 + 1e-12))
-    return int(within[0]) if within.size else None
+    return (int(within[0]), float(above[within[0]])) if within.size else (None, 0.0)
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,7 @@
 """The distributions that all difference tests rest on."""
 
 from collections.abc import Callable
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -8,7 +9,6 @@ from numpy.typing import ArrayLike, NDArray
 from scipy import special  # type: ignore[import-untyped]
 
 Numbers = NDArray[np.float64]
-_STEPS = 200
 
 
 def at_least(right: ArrayLike, answers: ArrayLike, share: ArrayLike) -> Any:
@@ -37,9 +37,14 @@ def exactly(right: ArrayLike, answers: ArrayLike, share: ArrayLike) -> Any:
     """Chance of exactly `right` right answers; arguments as for `at_least`."""
     right, answers = np.asarray(right, dtype=float), np.asarray(answers, dtype=float)
     share = np.asarray(share, dtype=float)
+    return np.exp(log_ways(right, answers) + log_likelihood(right, answers, share))
+
+
+def log_ways(right: ArrayLike, answers: ArrayLike) -> Any:
+    """Logarithm of the number of ways in which so many of the answers can be right."""
+    right, answers = np.asarray(right, dtype=float), np.asarray(answers, dtype=float)
     ways = special.gammaln(answers + 1) - special.gammaln(right + 1)
-    ways = ways - special.gammaln(answers - right + 1)
-    return np.exp(ways + log_likelihood(right, answers, share))
+    return ways - special.gammaln(answers - right + 1)
 
 
 def log_likelihood(right: ArrayLike, answers: ArrayLike, share: ArrayLike) -> Any:
@@ -57,6 +62,11 @@ def beta_quantile(level: float, a: float, b: float) -> float:
 def normal_below(z: ArrayLike) -> Any:
     """Chance that a standard normal number lies below `z`."""
     return special.ndtr(z)
+
+
+def normal_log_below(z: ArrayLike) -> Any:
+    """Logarithm of the chance that a standard normal number lies below `z`."""
+    return special.log_ndtr(z)
 
 
 def normal_density(z: ArrayLike) -> Any:
@@ -84,20 +94,27 @@ def log_beta(a: ArrayLike, b: ArrayLike) -> Any:
     return special.betaln(a, b)
 
 
+@cache
+def _unit_rule(nodes: int) -> tuple[Numbers, Numbers]:
+    points, weights = np.polynomial.legendre.leggauss(nodes)
+    return points, weights
+
+
 def quadrature(low: float, high: float, nodes: int = 200) -> tuple[Numbers, Numbers]:
     """Points and weights of Gauss and Legendre for an integral from `low` to `high`."""
-    points, weights = np.polynomial.legendre.leggauss(nodes)
+    points, weights = _unit_rule(nodes)
     half = (high - low) / 2.0
     return half * points + (high + low) / 2.0, half * weights
 
 
-def crossing(rising: Callable[[float], float], low: float, high: float) -> float:
-    """Where a rising function passes zero, by halving, to the last figure.
+def crossing(rising: Callable[[float], float], low: float, high: float, steps: int = 200) -> float:
+    """Where a rising function passes zero, by halving.
 
     Args:
         rising: a function that does not fall from `low` to `high`.
         low: start of the search.
         high: end of the search.
+        steps: halvings at most; 200 reach the last figure.
 
     Returns:
         The place; `low` or `high` when the function does not change sign between them.
@@ -106,7 +123,7 @@ def crossing(rising: Callable[[float], float], low: float, high: float) -> float
         return low
     if rising(high) <= 0.0:
         return high
-    for _ in range(_STEPS):
+    for _ in range(steps):
         middle = (low + high) / 2.0
         if middle in (low, high):
             break

@@ -97,13 +97,15 @@ def able_estimate(method: Method, right: int, answers: int, level: float = 0.95)
     Raises:
         UnusableInput: counts or a level that cannot be.
 
-    Source: Clopper and Pearson's interval, clipped at a guess (conservative).
+    Source: Clopper and Pearson's interval, clipped at a guess (conservative). Deviation: the
+        upper end is never that of fewer right answers than luck gives.
     """
     right = leading_count(method, right, answers)
     require_share("level", level)
     tail, wrong = (1.0 - level) / 2.0, answers - right
     low = beta_quantile(tail, right, wrong + 1) if right else 0.0
-    high = beta_quantile(1.0 - tail, right + 1, wrong) if wrong else 1.0
+    at_least_luck = max(float(right), method.guess * answers)
+    high = beta_quantile(1.0 - tail, at_least_luck + 1, answers - at_least_luck) if wrong else 1.0
     share = right / answers
     inside = method.guess < share < 1.0
     error = sqrt(share * (1.0 - share) / answers) / (1.0 - method.guess) if inside else None

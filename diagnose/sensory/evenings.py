@@ -88,7 +88,7 @@ def _require_sizes(method: Method, sizes: Sequence[int]) -> None:
     if not 1 <= len(sizes) <= _MOST_EVENINGS:
         wanted = f"1 to {_MOST_EVENINGS} evenings, such as 8,8,8"
         raise UnusableInput(Fault("panel", 0, "evenings", str(len(sizes)), wanted))
-    for size in sizes:
+    for size in (*sizes, sum(sizes)):
         require_answers(size)
     if method.two_sided:
         wanted = "a one-sided test: say beforehand which beer has more of the flavour"

@@ -39,6 +39,11 @@ def share_right(method: Method, dprime: ArrayLike) -> Numbers:
         the R package sensR and against a simulation of the tasting rule.
     """
     d = np.asarray(dprime, dtype=float)
+    # Rounding may carry a sum of weights past 1, where a logarithm would fail.
+    return np.minimum(_share_right(method, d), 1.0)
+
+
+def _share_right(method: Method, d: Numbers) -> Numbers:
     if method.rule == "2-afc":
         return np.asarray(normal_below(d / sqrt(2.0)))
     if method.rule == "duo-trio":

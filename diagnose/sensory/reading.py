@@ -1,15 +1,22 @@
 """One tasting read whole: shown, not shown, ruled out, and what could have been missed."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from diagnose.sensory.bayes import OTHER_SPREADS, PRIOR_SPREAD, BayesReading, bayes_reading
+from diagnose.sensory.beta_binomial import Counts
 from diagnose.sensory.criticals import Critical, critical, exact_p
 from diagnose.sensory.estimate import Estimate, able_estimate, dprime_estimate
 from diagnose.sensory.methods import Method
 from diagnose.sensory.power import power_by_able
 from diagnose.sensory.psychometric import share_from_able
-from diagnose.sensory.refusing import require_alpha, require_counts, require_share
+from diagnose.sensory.refusing import (
+    require_alpha,
+    require_counts,
+    require_share,
+    require_tasters,
+)
+from diagnose.sensory.replicated import least_power_replicated, similarity_p_replicated
 from diagnose.sensory.similarity import similarity_p
 
 Verdict = Literal["shown", "shown_but_small", "ruled_out", "not_shown"]
@@ -26,13 +33,15 @@ class Reading:
 
     `missed` is the chance that this panel would have missed a difference which the share
     `able_that_matters` of the tasters can taste. `p_similar` tests that share the other way
-    round: it is small when so few right answers speak against it.
+    round: it is small when so few right answers speak against it. `p_fewer` is the chance that
+    luck alone has as few right, or fewer.
     """
 
     verdict: Verdict
     right: int
     answers: int
     p: float
+    p_fewer: float
     limit: Critical
     able_that_matters: float
     missed: float
@@ -79,6 +88,7 @@ def read_tasting(
         right=right,
         answers=answers,
         p=p,
+        p_fewer=similarity_p(method, right, answers, method.guess),
         limit=limit,
         able_that_matters=able_that_matters,
         missed=1.0 - power_by_able(method, answers, alpha, able_that_matters),
@@ -87,6 +97,46 @@ def read_tasting(
         able=able_estimate(method, right, answers),
         bayes=tuple(bayes_reading(method, right, answers, spread) for spread in spreads),
     )
+
+
+def read_rounds(
+    method: Method,
+    counts: Counts,
+    *,
+    alpha: float = USUAL_ALPHA,
+    able_that_matters: float = USUAL_ABLE,
+) -> Reading:
+    """A tasting of several rounds by the same tasters.
+
+    The difference is judged by the total, which luck alone makes binomial. To rule a difference
+    out is another matter: tasters differ, and two who can tell may hide among four who cannot.
+
+    Args:
+        method: the test.
+        counts: for each taster, right answers and answers.
+        alpha: as for `read_tasting`.
+        able_that_matters: as for `read_tasting`; a mean over tasters.
+
+    Returns:
+        The reading, with `p_similar` and `missed` at the least favourable spread between
+        tasters. In a two-sided test `p_similar` is 1: tasters may favour different beers, so
+        nothing is ruled out; and `missed` takes them as alike.
+
+    Raises:
+        UnusableInput: counts, a risk or a share that cannot be.
+    """
+    require_tasters(counts)
+    right, answers = (sum(column) for column in zip(*counts, strict=True))
+    reading = read_tasting(method, right, answers, alpha=alpha, able_that_matters=able_that_matters)
+    if max(rounds for _, rounds in counts) == 1:
+        return reading
+    p, missed = 1.0, reading.missed
+    if not method.two_sided:
+        rounds_of, least = [rounds for _, rounds in counts], reading.limit.least_right
+        p = similarity_p_replicated(method, counts, able_that_matters)
+        missed = 1.0 - least_power_replicated(method, rounds_of, least, able_that_matters)
+    verdict = _verdict(_is_shown(method, reading.limit, right), p <= alpha)
+    return replace(reading, p_similar=p, missed=missed, verdict=verdict)
 
 
 def _is_shown(method: Method, limit: Critical, right: int) -> bool:

@@ -1,11 +1,13 @@
 """Counts and shares that no tasting can have, refused in one sentence each."""
 
+from collections.abc import Sequence
 from math import isfinite
 
 from diagnose.errors import Fault, UnusableInput
 
 # A panel beyond this is a slip of the key, and would only keep the machine busy.
 MOST_ANSWERS = 10_000
+MOST_TASTERS, MOST_ROUNDS = 500, 100
 
 
 def require_counts(right: int, answers: int) -> None:
@@ -36,6 +38,23 @@ def require_answers(answers: int) -> None:
         raise _refusal("tasters", str(answers), "at least one taster")
     if answers > MOST_ANSWERS:
         raise _refusal("tasters", str(answers), f"at most {MOST_ANSWERS:,} answers")
+
+
+def require_tasters(counts: Sequence[tuple[int, int]]) -> None:
+    """Refuse rounds by the same tasters that cannot be.
+
+    Args:
+        counts: for each taster, right answers and answers.
+
+    Raises:
+        UnusableInput: nobody, a crowd, a taster with more than 100 answers or impossible ones.
+    """
+    if not 1 <= len(counts) <= MOST_TASTERS:
+        raise _refusal("tasters", str(len(counts)), f"1 to {MOST_TASTERS} tasters")
+    for right, rounds in counts:
+        require_counts(right, rounds)
+        if rounds > MOST_ROUNDS:
+            raise _refusal("rounds", str(rounds), f"at most {MOST_ROUNDS} answers of one taster")
 
 
 def require_alpha(alpha: float) -> None:

@@ -16,7 +16,7 @@ from diagnose.sensory.criticals import exact_p
 from diagnose.sensory.distributions import Numbers, at_least, chi_square_above
 from diagnose.sensory.estimate import Estimate
 from diagnose.sensory.methods import Method
-from diagnose.sensory.refusing import require_counts, require_share
+from diagnose.sensory.refusing import require_share, require_tasters
 
 _NO_SPREAD = 1e-6
 # Spreads between tasters among which the least favourable one is looked for.
@@ -62,8 +62,7 @@ def read_replicated(method: Method, counts: Counts, level: float = 0.95) -> Repl
         chance-corrected beta-binomial as in Brockhoff (2003) and Bi (2006) (seen through the
         sensR tests). The p of that test is halved, as no spread is the edge of the model.
     """
-    for right, rounds in counts:
-        require_counts(right, rounds)
+    require_tasters(counts)
     guess = 0.0 if method.two_sided else method.guess
     right, answers = (sum(column) for column in zip(*counts, strict=True))
     fit = fit_spread(counts, guess)
@@ -76,8 +75,8 @@ def read_replicated(method: Method, counts: Counts, level: float = 0.95) -> Repl
         p=p,
         p_elsewhere=max(p, _p_elsewhere(method, counts, worth)),
         worth_answers=worth,
-        gamma=fit.gamma if fit.gamma > _NO_SPREAD else 0.0,
-        p_alike=chi_square_above(overdispersion(fit)) / 2.0,
+        gamma=fit.gamma,
+        p_alike=p_tasters_alike(fit),
         able=None if method.two_sided else _able(fit, counts, guess, level),
     )
 
@@ -85,6 +84,11 @@ def read_replicated(method: Method, counts: Counts, level: float = 0.95) -> Repl
 def overdispersion(fit: TasterSpread) -> float:
     """The likelihood ratio statistic G2 for tasters who differ against tasters alike."""
     return max(2.0 * (fit.log_likelihood - fit.alike), 0.0)
+
+
+def p_tasters_alike(fit: TasterSpread) -> float:
+    """The p of the test for overdispersion, halved as gamma cannot fall below 0."""
+    return chi_square_above(overdispersion(fit)) / 2.0
 
 
 def _able(fit: TasterSpread, counts: Counts, guess: float, level: float) -> Estimate:
@@ -147,8 +151,7 @@ def similarity_p_replicated(method: Method, counts: Counts, limit_able: float) -
     Source: exact, by convolution of beta-binomials; the spread is searched over a grid.
     """
     require_share("limit", limit_able)
-    for right, rounds in counts:
-        require_counts(right, rounds)
+    require_tasters(counts)
     total = sum(right for right, _ in counts)
     rounds_of = [rounds for _, rounds in counts]
     chances = (_totals(method.guess, rounds_of, limit_able, gamma) for gamma in _SPREADS)
@@ -186,3 +189,12 @@ def power_replicated(
     if least_right is None:
         return 0.0
     return float(_totals(method.guess, rounds_of, *spread)[least_right:].sum())
+
+
+def least_power_replicated(
+    method: Method, rounds_of: Sequence[int], least_right: int | None, able: float
+) -> float:
+    """The power at the least favourable spread between tasters; see `power_replicated`."""
+    return min(
+        power_replicated(method, rounds_of, least_right, (able, gamma)) for gamma in _SPREADS
+    )

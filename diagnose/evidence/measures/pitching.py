@@ -144,22 +144,31 @@ def alcohol_percent(facts: Facts) -> Finding | None:
 
 def attenuation_gap(facts: Facts) -> Finding | None:
     """Apparent attenuation less what yeast family and mash would give."""
-    gravity, yeast = facts.record.gravity, facts.beer.yeast
-    if yeast is None or isinstance(gravity.original, NotLogged):
+    yeast, reached = facts.beer.yeast, _attenuation(facts)
+    if yeast is None or reached is None:
         return None
-    if isinstance(gravity.final, NotLogged):
-        return None
-    got = apparent_attenuation_percent(gravity.original.value, gravity.final.value)
+    got, told = reached
     wanted = _expected(
         facts, Band(yeast.attenuation.low, yeast.attenuation.value, yeast.attenuation.high)
     )
     # A point of gravity on either reading is worth about two points of attenuation.
     band = Band(got - wanted.high - 2.0, got - wanted.mid, got - wanted.low + 2.0)
     says = (
-        f"{gravity.original.typed} to {gravity.final.typed} is {got:.0f} % apparent attenuation; "
+        f"{told} apparent attenuation; "
         f"{yeast.name} and this mash would give {wanted.low:.0f} to {wanted.high:.0f} %"
     )
     return facts.number("attenuation_gap", band, says, ("gravity", "final"))
+
+
+def _attenuation(facts: Facts) -> tuple[float, str] | None:
+    """Apparent attenuation [%] from two gravities, or as logged where one of them is missing."""
+    gravity = facts.record.gravity
+    if isinstance(gravity.original, Reading) and isinstance(gravity.final, Reading):
+        got = apparent_attenuation_percent(gravity.original.value, gravity.final.value)
+        return got, f"{gravity.original.typed} to {gravity.final.typed} is {got:.0f} %"
+    if isinstance(gravity.attenuation, Reading):
+        return gravity.attenuation.value, f"{gravity.attenuation.typed}, as logged,"
+    return None
 
 
 def _expected(facts: Facts, yeast: Band) -> Band:

@@ -1,0 +1,81 @@
+"""Flavour words as evidence: how surely each was meant, in which senses, and how loudly said."""
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from diagnose.evidence.pieces import ABSENT, Piece
+from diagnose.flavour import Heard
+from diagnose.knowledge import RuleBase
+
+
+@dataclass(frozen=True)
+class SaidWord:
+    """How a reported word was said.
+
+    `senses` are the shares of the descriptors it may mean, summing to 1; `expected_said` is how
+    readily a taster complains so of what the beer is meant to have, against a fault.
+    """
+
+    senses: Mapping[str, float]
+    expected_said: float
+
+
+def word_pieces(rules: RuleBase, heard: tuple[Heard, ...]) -> list[Piece]:
+    """One piece for each descriptor that was heard, reported or absent.
+
+    A word said twice counts once, at its strongest. How sure a faint word is, and how
+    sure the reading of a phrase, soften it. What is denied is denied in every sense of the word.
+    """
+    pieces: dict[str, Piece] = {}
+    for one in heard:
+        if one.descriptor in rules.lexicon.words.vague:
+            continue
+        likelihoods = ABSENT if one.state == "absent" else word_likelihoods(rules, one)
+        for word in _senses_denied(one, heard) or (one.descriptor,):
+            kept = pieces.get(word)
+            if kept is None or likelihoods[0] < kept.words[word][0]:
+                pieces[word] = Piece("word", word, words={word: likelihoods})
+    return list(pieces.values())
+
+
+def _senses_denied(one: Heard, heard: tuple[Heard, ...]) -> tuple[str, ...]:
+    """Every sense of a word that was said to be absent, but for those reported by another word."""
+    if one.state != "absent":
+        return ()
+    reported = {other.descriptor for other in heard if other.state == "reported"}
+    others = (other.id for other in one.alternatives if other.id not in reported)
+    return (one.descriptor, *others)
+
+
+def said_words(rules: RuleBase, heard: tuple[Heard, ...]) -> dict[str, SaidWord]:
+    """How each reported descriptor was said.
+
+    A word of several meanings ("sour") tells that one of them is there, so it stands for all
+    of them by their shares. A descriptor also reported by a plain word of its own stands alone.
+    """
+    said: dict[str, SaidWord] = {}
+    for one in heard:
+        if one.state == "reported":
+            scores = {one.descriptor: _first_share(one)}
+            scores.update((other.id, other.score) for other in one.alternatives)
+            plain = one.descriptor in said and len(said[one.descriptor].senses) == 1
+            senses = {one.descriptor: 1.0} if plain else scores
+            strength = getattr(rules.lexicon.words.intensity, one.intensity or "clear")
+            said[one.descriptor] = SaidWord(senses, strength.expected_said.value)
+    return said
+
+
+def _first_share(heard: Heard) -> float:
+    return 1.0 - math.fsum(other.score for other in heard.alternatives)
+
+
+def word_likelihoods(rules: RuleBase, heard: Heard) -> tuple[float, float]:
+    """(if not there, if there) for a reported word."""
+    strengths = rules.lexicon.words.intensity
+    strength = getattr(strengths, heard.intensity or "clear")
+    there, not_there = strength.said_if_there.value, strength.said_if_not.value
+    # A doubtful reading of the phrase mixes in the chance that something else was meant; which
+    # of its senses a word was said in is told by `said_words`.
+    certainty = heard.certainty / _first_share(heard)
+    return 1.0 - certainty * (1.0 - not_there), 1.0 - certainty * (1.0 - there)
