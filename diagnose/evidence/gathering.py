@@ -76,6 +76,8 @@ def counted_once(rules: RuleBase, pieces: list[Piece]) -> list[Piece]:
     by_key = {piece.key: piece for piece in pieces}
     for key in list(by_key):
         card = rules.circumstances.get(key) or rules.checks.get(key)
+        if by_key[key].kind == "unlogged":
+            continue
         for twin in card.same_as if card else ():
             if twin in by_key and by_key[twin].kind != "unlogged":
                 by_key[key], by_key[twin] = _without_echo(by_key[key], by_key[twin])

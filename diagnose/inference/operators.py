@@ -33,6 +33,13 @@ def without_hushed(after: Floats) -> Floats:
     return after[(slice(None), *(slice(HUSHED),) * (after.ndim - 1))]
 
 
+def unhushed_but(after: Floats, axis: int) -> Floats:
+    """A weight of what is to come without the third places of all axes but `axis`."""
+    places = [slice(HUSHED)] * after.ndim
+    places[0] = places[axis] = slice(None)
+    return after[tuple(places)]
+
+
 def turn_on(state: Floats, axis: int, strength: float) -> Floats:
     """Turn the variable on with probability `strength`, whatever it was."""
     moved = state.copy()
@@ -46,6 +53,24 @@ def turn_on_transposed(state: Floats, axis: int, strength: float) -> Floats:
     moved = state.copy()
     moved[side(axis, IDLE)] *= 1.0 - strength
     moved[side(axis, IDLE)] += strength * state[side(axis, FIRED)]
+    return moved
+
+
+def turn_lone(state: Floats, axis: int, idle: Floats, fired: Floats) -> Floats:
+    """`turn_on` by chances (columns,) of their own: `idle` that it is left, `fired` that not."""
+    moved = state.copy()
+    at_rest = state[side(axis, IDLE)]
+    moved[side(axis, FIRED)] += per_column(fired, at_rest) * at_rest
+    moved[side(axis, IDLE)] *= per_column(idle, at_rest)
+    return moved
+
+
+def turn_lone_transposed(after: Floats, axis: int, idle: Floats, fired: Floats) -> Floats:
+    """The transpose of `turn_lone`; what is hushed stays so."""
+    moved = after.copy()
+    from_fired = after[side(axis, FIRED)]
+    moved[side(axis, IDLE)] *= per_column(idle, from_fired)
+    moved[side(axis, IDLE)] += per_column(fired, from_fired) * from_fired
     return moved
 
 
@@ -72,3 +97,15 @@ def turn_all_on_transposed(state: Floats, links: Sequence[Link]) -> Floats:
 def silence(links: Sequence[Link]) -> float:
     """The chance that none of the links fired."""
     return float(np.prod([1.0 - strength for _, strength in links]))
+
+
+def dot(left: Floats, right: Floats) -> Floats:
+    """The sum over everything but the columns."""
+    rows = left.shape[0]
+    total: Floats = np.einsum("ck,ck->c", left.reshape(rows, -1), right.reshape(rows, -1))
+    return total
+
+
+def summed(state: Floats) -> Floats:
+    """The sum over the last axis, of two places."""
+    return np.add(state[..., 0], state[..., 1])  # quicker than a sum along an axis of two

@@ -11,7 +11,7 @@ from diagnose.inference.network import Network
 
 WIDEST = 22
 CHEAP_CELLS = 2**13
-Kind = Literal["open", "cause", "close", "open_word", "close_word"]
+Kind = Literal["open", "cause", "lone", "close", "open_word", "close_word"]
 
 
 class QueryTooWide(FaultwortError):
@@ -20,10 +20,14 @@ class QueryTooWide(FaultwortError):
 
 @dataclass(frozen=True)
 class Step:
-    """One step of the sweep: open or close a compound or a word, or let a cause act."""
+    """One step of the sweep: open or close a compound or a word, or let causes act.
+
+    `causes` are the lone causes of the compound `index`: those that make no other touched one.
+    """
 
     kind: Kind
     index: int
+    causes: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -41,7 +45,7 @@ class Plan:
     def peak(self, hushed: frozenset[int]) -> int:
         """Cells of the largest state on the way back, if `hushed` compounds have a third place."""
         log_cells = [_OPENS.get(step.kind, -1) * _places(step, hushed) for step in self.steps]
-        return round(2.0 ** float(np.cumsum(log_cells).max(initial=0.0)))
+        return int(2.0 ** float(np.cumsum(log_cells).max(initial=0.0)) + 0.5)
 
 
 def plan_sweep(network: Network, compounds: Sequence[int], words: Sequence[int]) -> Plan:
@@ -136,7 +140,7 @@ def _cheapest(links: _Links, together: frozenset[int]) -> tuple[Step, ...]:
 
 
 # By how many variables a step widens the state; the others close one.
-_OPENS = {"open": 1, "open_word": 1, "cause": 0}
+_OPENS = {"open": 1, "open_word": 1, "cause": 0, "lone": 0}
 
 
 def _places(step: Step, hushed: frozenset[int]) -> float:
@@ -180,12 +184,16 @@ class _Builder:
 
     def close(self, compound: int) -> None:
         """Let every cause of `compound` act, pass it on to its words, and sum it out."""
-        for cause in sorted(self._links.causes[compound] - self._acted, key=self._opens):
+        causes = self._links.causes[compound]
+        lone = {cause for cause in causes if len(self._links.children[cause]) == 1}
+        for cause in sorted(causes - lone - self._acted, key=self._opens):
             for child in sorted(self._links.children[cause]):
                 self._open_compound(child)
             self.steps.append(Step("cause", cause))
             self._acted.add(cause)
         self._open_compound(compound)
+        if lone:
+            self.steps.append(Step("lone", compound, tuple(sorted(lone))))
         for word in sorted(self._links.words[compound] - self._open_words):
             self.steps.append(Step("open_word", word))
             self._open_words.add(word)

@@ -9,8 +9,10 @@ import numpy as np
 from diagnose.evidence.pieces import ABSENT, Evidence, Piece
 from diagnose.inference import operators as op
 from diagnose.inference.network import Floats, Network
+from diagnose.inference.plan import Step
 from diagnose.inference.scenarios import Scenarios, Structure, scenarios_of, structure_of
-from diagnose.inference.sweep import NONE, Sweep, Visit
+from diagnose.inference.steps import Visit
+from diagnose.inference.sweep import NONE, Sweep
 
 LARGEST_BLOCK_CELLS = 2**21
 
@@ -88,14 +90,14 @@ def _solve_block(structure: Structure, scenarios: Scenarios) -> tuple[Floats, ..
     responsible = np.zeros((scenarios.columns, len(structure.groups), happened.shape[1]))
     in_every_group = np.zeros_like(happened)
     passes = _causes_by_speakers(structure, scenarios.columns) or {NONE: frozenset()}
-    for number, (hushed, causes) in enumerate(passes.items()):
+    for number, (hushed, speaking) in enumerate(passes.items()):
         for visit, after in sweep.backward(visits, hushed):
-            place = visit.step.index
             if number == 0:
-                _look_at(sweep, (visit, op.without_hushed(after)), happened, present)
-            if visit.step.kind == "cause" and place in causes:
+                _look_at(sweep, (visit, after), happened, present)
+            if visit.step in speaking:
+                causes = list(visit.step.causes or (visit.step.index,))
                 shares = _spoke(sweep, structure, (visit, after), happened)
-                responsible[:, :, place], in_every_group[:, place] = shares
+                responsible[:, :, causes], in_every_group[:, causes] = shares
     expected, remainder = _known_and_unknown(structure, scenarios, log_evidence)
     return log_evidence, happened, responsible, in_every_group, expected, remainder, present
 
@@ -104,10 +106,13 @@ def _look_at(sweep: Sweep, at: tuple[Visit, Floats], happened: Floats, present: 
     """Note down what the visit says of its cause or its compound."""
     visit, after = at
     if visit.step.kind == "cause":
-        off, on = sweep.cause_sides(visit, after)
+        off, on = sweep.cause_sides(visit, op.without_hushed(after))
         happened[:, visit.step.index] = on / (off + on)
+    elif visit.step.kind == "lone":
+        lone, sides = sweep.lone_sides(visit, after)
+        happened[:, list(visit.step.causes)] = sides.happened(lone)
     elif visit.step.kind == "close":
-        off, on = sweep.compound_sides(visit, after)
+        off, on = sweep.compound_sides(visit, op.without_hushed(after))
         present[:, visit.step.index] = on / (off + on)
 
 
@@ -115,14 +120,16 @@ def _look_at(sweep: Sweep, at: tuple[Visit, Floats], happened: Floats, present: 
 CHEAP_CELLS = 2**14
 
 
-def _causes_by_speakers(structure: Structure, columns: int) -> dict[frozenset[int], frozenset[int]]:
-    """The causes that may speak, by a set of compounds that holds all they may speak through.
+def _causes_by_speakers(
+    structure: Structure, columns: int
+) -> dict[frozenset[int], frozenset[Step]]:
+    """The steps whose causes may speak, by a set of compounds that holds all they speak through.
 
-    One pass back answers for all causes of a set. Sets are joined as long as a pass that must
+    One pass back answers for all steps of a set. Sets are joined as long as a pass that must
     tell all of them apart stays cheap; only sets that no other holds are kept.
     """
-    acting = [step.index for step in structure.plan.steps if step.kind == "cause"]
-    speakers = {cause: structure.speakers(cause) for cause in acting}
+    acting = [step for step in structure.plan.steps if step.kind in ("cause", "lone")]
+    speakers = {step: _speakers(structure, step) for step in acting}
     joined: list[frozenset[int]] = []
     for one in sorted(set(speakers.values()) - {NONE}, key=lambda one: (-len(one), sorted(one))):
         for place, other in enumerate(joined):
@@ -131,19 +138,31 @@ def _causes_by_speakers(structure: Structure, columns: int) -> dict[frozenset[in
                 break
         else:
             joined.append(one)
-    found: dict[frozenset[int], frozenset[int]] = {}
-    for cause, through in speakers.items():
+    found: dict[frozenset[int], frozenset[Step]] = {}
+    for step, through in speakers.items():
         if through:
             home = next(one for one in joined if through <= one)
-            found[home] = found.get(home, frozenset()) | {cause}
+            found[home] = found.get(home, frozenset()) | {step}
     return found
+
+
+def _speakers(structure: Structure, step: Step) -> frozenset[int]:
+    """The compounds through which the step's causes may speak."""
+    if step.kind == "lone":
+        return structure.behind & {step.index}
+    return structure.speakers(step.index)
 
 
 def _spoke(
     sweep: Sweep, structure: Structure, at: tuple[Visit, Floats], happened: Floats
 ) -> tuple[Floats, Floats]:
-    """Probability that the cause spoke in each group (c, g), and in every one (c,)."""
+    """Probability that each cause of the visit, of k, spoke in each group, and in every one.
+
+    Shapes (c, g, k) and (c, k).
+    """
     visit, after = at
+    if visit.step.kind == "lone":
+        return _lone_spoke(sweep, structure, at, happened)
     acted = happened[:, visit.step.index]
     speakers = structure.speakers(visit.step.index)
     all_weight = sweep.kept_quiet(visit, after, NONE)
@@ -158,7 +177,20 @@ def _spoke(
     groups = structure.group_compounds
     spoke = [np.maximum(acted - kept_quiet(group), 0.0) for group in groups]
     everywhere = spoke[0] if len(groups) == 1 else _spoke_everywhere(groups, acted, kept_quiet)
-    return np.stack(spoke, axis=1), everywhere
+    return np.stack(spoke, axis=1)[:, :, None], everywhere[:, None]
+
+
+def _lone_spoke(
+    sweep: Sweep, structure: Structure, at: tuple[Visit, Floats], happened: Floats
+) -> tuple[Floats, Floats]:
+    """The same for lone causes, which speak through one compound, so in one group."""
+    visit = at[0]
+    acted = happened[:, list(visit.step.causes)]
+    lone, sides = sweep.lone_sides(*at)
+    spoke = np.maximum(acted * (1.0 - sides.quiet_share(lone)), 0.0)
+    inside = np.array([visit.step.index in group for group in structure.group_compounds])
+    everywhere = spoke if len(inside) == 1 else np.zeros_like(spoke)
+    return spoke[:, None, :] * inside[None, :, None], everywhere
 
 
 def _spoke_everywhere(

@@ -39,7 +39,7 @@ REFUSED = [
     (
         "storage:\n  - at: 90 C\n",
         "batch.yaml:2: storage[1].at: found 90 C; "
-        "wanted between -5 and 60 C here; did you mean 90 F (32.2 C)?",
+        "wanted between -25 and 60 C here; did you mean 90 F (32.2 C)?",
     ),
     (
         "tastings:\n  - words: thin\n  - at: 55 C\n",

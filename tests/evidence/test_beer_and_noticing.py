@@ -41,8 +41,8 @@ def test_a_style_brings_its_usual_yeast_unless_another_is_noted(
     [
         ("batch: one\nstyle: bittre", "batch.yaml:2: style: found 'bittre'"),
         (
-            "pitch:\n  yeast:\n    family: bread yeast",
-            "batch.yaml:3: pitch.yeast.family: found 'bread yeast'",
+            "pitch:\n  yeast:\n    family: cloud yeast",
+            "batch.yaml:3: pitch.yeast.family: found 'cloud yeast'",
         ),
     ],
 )

@@ -26,7 +26,7 @@ HEARD = [
     for indicator in cause.indicators
 ]
 # Values that a cause can never be found with, since another measure has ruled it out by then.
-RULED_OUT = {("stale_liquid_extract", "extract_form"): ("none",)}
+RULED_OUT = {("stale_dry_extract", "extract_form"): ("none",)}
 
 
 def ratio(decibans: float) -> float:

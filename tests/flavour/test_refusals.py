@@ -41,7 +41,7 @@ MISTAKES: list[tuple[str, Edit, str]] = [
     ),
     (
         "descriptors/butter.yaml",
-        lambda t: t.replace("low: 0.004", "low: 0.4"),
+        lambda t: t.replace("low: 0.001", "low: 0.4"),
         "wanted low <= value <= high",
     ),
     (
@@ -59,7 +59,7 @@ MISTAKES: list[tuple[str, Edit, str]] = [
     ),
     (
         "words.yaml",
-        lambda t: t.replace("vague: [something_off]", "vague: [something_odd]"),
+        lambda t: t.replace("vague: [something_off", "vague: [something_odd"),
         "'something_odd'",
     ),
 ]
@@ -84,11 +84,12 @@ def test_a_mistake_is_named_with_what_was_found(
 
 def test_faults_of_several_cards_are_shown_at_once(tmp_path: Path) -> None:
     folder = copytree(RULES, tmp_path / "rules")
+    slips = 0
     for name in ("butter", "honey"):
         path = folder / "descriptors" / f"{name}.yaml"
-        path.write_text(
-            path.read_text("utf-8").replace("basis: judgement", "basis: rumour"), "utf-8"
-        )
+        card = path.read_text("utf-8")
+        slips += card.count("basis: judgement")
+        path.write_text(card.replace("basis: judgement", "basis: rumour"), "utf-8")
     with pytest.raises(UnusableInput) as refusal:
         load_lexicon(folder)
-    assert len(refusal.value.faults) == 2
+    assert len(refusal.value.faults) == slips >= 2

@@ -27,6 +27,7 @@ def network_with(random: Random, strength: Floats, gives: Floats) -> Network:
         unexplained=random.uniform(0.001, 0.05, m),
         gives=gives,
         wrong_word=random.uniform(0.002, 0.05, d),
+        expected_said=np.ones(d),
     )
 
 

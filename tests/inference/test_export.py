@@ -153,4 +153,6 @@ def network_from(data: dict[str, list[dict[str, object]]]) -> Network:
         )
     ]
     rate, expected, unexplained, wrong = numbers
-    return Network(*names.values(), rate, strength, expected, unexplained, gives, wrong)
+    return Network(
+        *names.values(), rate, strength, expected, unexplained, gives, wrong, np.ones(len(wrong))
+    )

@@ -17,9 +17,9 @@ def printed(page: Print, columns: int = 80, **console: object) -> str:
 
 
 def printed_in_ascii(page: Print, columns: int = 80) -> str:
-    """The page on a terminal that knows ASCII alone; a sign beyond it raises."""
+    """The page on a terminal that knows ASCII alone; a letter beyond it comes as a ?."""
     raw = BytesIO()
-    file = TextIOWrapper(raw, encoding="ascii", errors="strict")
+    file = TextIOWrapper(raw, encoding="ascii", errors="replace")
     page(Console(file=file, width=columns, highlight=False))
     file.flush()
     return raw.getvalue().decode("ascii")

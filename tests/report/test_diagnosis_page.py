@@ -65,7 +65,8 @@ def test_every_caution_is_printed_in_full(case_id: str) -> None:
 @every_case
 def test_a_terminal_of_plain_signs_shows_the_same_words(case_id: str) -> None:
     plain = printed_in_ascii(page_of(diagnosis_of(case_id)))
-    assert plain == page(case_id).replace("█", "#").replace("░", ".")
+    wanted = page(case_id).replace("█", "#").replace("░", ".")
+    assert plain == wanted.encode("ascii", "replace").decode("ascii")
 
 
 @every_case
