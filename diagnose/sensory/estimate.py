@@ -1,7 +1,7 @@
 """How far apart two beers taste, and how many tasters can tell, each with its interval."""
 
 from dataclasses import dataclass
-from math import inf, sqrt
+from math import sqrt
 
 from diagnose.sensory.distributions import (
     beta_quantile,
@@ -117,8 +117,3 @@ def leading_count(method: Method, right: int, answers: int) -> int:
     """The count that a method judges by: in a two-sided test, that of the beer in front."""
     require_counts(right, answers)
     return max(right, answers - right) if method.two_sided else right
-
-
-def is_open(value: float) -> bool:
-    """Whether a value has no upper end."""
-    return value == inf

@@ -72,6 +72,13 @@ def test_a_perfect_score_has_no_upper_end(test):
     assert (found.value, found.high, isfinite(found.low)) == (inf, inf, True)
 
 
+@pytest.mark.parametrize("test", ONE_SIDED)
+def test_fewer_right_than_luck_leave_as_many_tasters_able_to_tell_as_luck_does(test):
+    ends = [able_estimate(METHODS[test], right, 12).high for right in (0, 1, 2)]
+    lucky = able_estimate(METHODS[test], round(12 * METHODS[test].guess), 12).high
+    assert ends == pytest.approx([lucky] * 3, abs=1e-9)
+
+
 @given(st.sampled_from(ONE_SIDED), RESULTS)
 def test_the_interval_of_the_share_is_that_of_scipy_above_luck(test, result):
     answers, right = result

@@ -36,6 +36,7 @@ def test_a_p_of_single_glasses_is_fishers(a, others, data):
     assert fisher_p(SingleGlasses(hits, a, false, others)) == pytest.approx(theirs, abs=1e-9)
 
 
+@settings(max_examples=40)
 @given(SMALL, SMALL, st.data())
 def test_the_interval_of_single_glasses_contains_the_best_distance(a, others, data):
     hits, false = data.draw(st.integers(0, a)), data.draw(st.integers(0, others - 1))

@@ -14,7 +14,7 @@ from diagnose.sensory.psychometric import slope
 NORMAL = stats.norm
 EVERY = sorted(METHODS)
 DISTANCES = (0.0, 0.05, 0.3, 0.7, 1.0, 1.5, 2.0, 3.0, 4.5, 6.0)
-TRIALS = 400_000
+TRIALS = 100_000
 
 
 def _integral(function, low=-inf, high=inf):

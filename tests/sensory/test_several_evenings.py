@@ -135,14 +135,22 @@ def test_walds_lines_and_their_risks_are_those_of_other_code(row: Row) -> None:
 @settings(max_examples=60)
 @given(
     st.sampled_from(ONE_SIDED),
-    st.floats(0.8, 3.0),
-    st.sampled_from([0.05, 0.1, 0.2]),
+    st.floats(0.8, 5.0),
+    st.tuples(st.sampled_from([0.05, 0.1, 0.3]), st.sampled_from([0.05, 0.2, 0.45])),
     st.integers(1, 8),
 )
-def test_no_plan_one_by_one_exceeds_its_risk(test, d, alpha, least):
+def test_no_plan_one_by_one_exceeds_its_risk(test, d, risks, least):
     share = float(share_right(METHODS[test], d))
-    plan = plan_one_by_one(METHODS[test], share, (alpha, 0.2), least=least, most=60)
-    assert plan.exact_alpha <= alpha
+    plan = plan_one_by_one(METHODS[test], share, risks, least=least, most=60)
+    assert plan.exact_alpha <= risks[0]
+
+
+def test_walds_line_alone_would_exceed_its_risk_in_places():
+    method = METHODS["duo-trio"]
+    share = float(share_right(method, 5.0))
+    wald = _counted(method, share, wald_lines(method, share, 0.3, 0.45), (1, 60))
+    plan = plan_one_by_one(method, share, (0.3, 0.45), least=1, most=60)
+    assert (wald.exact_alpha > 0.3, plan.exact_alpha <= 0.3) == (True, True)
 
 
 def test_simulated_answers_one_by_one_stop_as_often_as_counted():
