@@ -1,0 +1,130 @@
+"""What a split taught, what it did not, and what to do next."""
+
+from diagnose.answers.chances import lower_first, percent
+from diagnose.answers.panels import PanelRead
+from diagnose.trial.fault import EXPECTED_HERE, NOT_IN_RULE_BASE
+from diagnose.trial.plan import Plan
+from diagnose.trial.readings import Lesson, Moved
+
+# A tasting that moves the odds by less than this taught little; a suspect above the second is
+# worth acting on, one below the third worth leaving. Judgement.
+_LITTLE, _SURE_FROM, _DONE_BELOW = 1.25, 0.80, 0.05
+
+
+def known_words(
+    plan: Plan, reading: PanelRead, lesson: Lesson, pattern: str | None
+) -> tuple[str, ...]:
+    """What is now known.
+
+    Args:
+        plan: the plan.
+        reading: the panel read.
+        lesson: what it says of the suspects.
+        pattern: which arm has the fault against a clean reference, if that was judged.
+    """
+    found = [f"{_sentence(reading.says)} ({reading.name}, {reading.given})."]
+    for cause, ratio in zip(lesson.causes, lesson.ratios, strict=True):
+        moved = lesson.of(cause)
+        found.append(
+            f"{moved.explanation.name}: odds {_times(ratio)}, from {percent(moved.before)} to "
+            f"{percent(moved.after)}."
+        )
+    if pattern == "both":
+        found.append("The fault is in both arms, so what differed between them did not make it.")
+    if pattern == "neither":
+        found.append(
+            "The fault is in neither arm: this brew did not provoke it and taught nothing."
+        )
+    if plan.design == "search":
+        found.append("This was a search: it speaks of the bundle, and of no single suspect.")
+    return tuple(found)
+
+
+def not_known_words(plan: Plan, reading: PanelRead, lesson: Lesson) -> tuple[str, ...]:
+    """What is still not known."""
+    found = []
+    if reading.verdict in ("shown", "shown_but_small"):
+        found.append(
+            "Whether the factor did it or the vessels: one pair is one trial, however many taste."
+            if max(vessel.pair for vessel in plan.vessels) == 1
+            else "Whether the other pair goes the same way; read it as a panel of its own."
+        )
+        if reading.test not in ("2-afc", "3-afc"):
+            found.append(
+                "Whether the difference is the fault: ask for it by name, or hold both "
+                "arms against a clean reference."
+            )
+    if reading.verdict == "not_shown":
+        found.append("Whether the beers are alike: not shown is not 'no difference'.")
+    low, high = lesson.reach
+    found.append(
+        f"More than this pair can say: with a fault that fires in {percent(lesson.fires)} and a "
+        f"harmless difference in {percent(lesson.harmless)}, no tasting of it moves the odds "
+        f"beyond {_times(low)} or {_times(high)}."
+    )
+    return tuple(found)
+
+
+_BY_PATTERN = {
+    "other": "Check the key and the labels first: the fault is in the arm that should be clean.",
+    "neither": "Provoke it: push the suspect setting further, or wait longer, and split again.",
+}
+_LITTLE_TAUGHT = (
+    "This taught little. Ask for the flavour by name, serve more rounds, or push the suspect "
+    "setting; two small pairs beat one large panel."
+)
+
+
+def next_words(plan: Plan, lesson: Lesson, pattern: str | None) -> tuple[str, ...]:
+    """What to do next: confirm, turn to another suspect, or close."""
+    ratio = lesson.ratios[0]
+    if pattern in _BY_PATTERN:
+        return (_BY_PATTERN[pattern],)
+    if plan.design == "search":
+        return (_after_search(lesson, ratio),)
+    if max(ratio, 1.0 / ratio) < _LITTLE:
+        return (_LITTLE_TAUGHT,)
+    moved = lesson.of(lesson.causes[0])
+    return (_after_support(moved) if ratio > 1.0 else _after_doubt(lesson, moved),)
+
+
+def _after_support(moved: Moved) -> str:
+    if moved.after < _SURE_FROM:
+        return "Confirm by repeat: a second pair of vessels, the places of the arms swapped."
+    name = lower_first(moved.explanation.name)
+    return f"Change it for good: {name}. Confirm with one repeat pair, then close."
+
+
+def _after_doubt(lesson: Lesson, moved: Moved) -> str:
+    first = _next_suspect(lesson)
+    close = " Close this one." if moved.after < _DONE_BELOW else ""
+    if first is None:
+        return f"Look elsewhere: no known cause is left.{close}"
+    if first.after < moved.after:
+        return "It is weakened and still in front. Repeat with a second pair before you drop it."
+    name = lower_first(first.explanation.name)
+    return f"Turn to the next suspect: {name} ({percent(first.after)}).{close}"
+
+
+def _after_search(lesson: Lesson, ratio: float) -> str:
+    if ratio > 1.0:
+        first = max((lesson.of(cause) for cause in lesson.causes), key=lambda one: one.after)
+        return (
+            f"Split the bundle: the likeliest of it first, {lower_first(first.explanation.name)}."
+        )
+    return "Leave the bundle aside for now and look among the suspects that were not in it."
+
+
+def _next_suspect(lesson: Lesson) -> Moved | None:
+    own = (EXPECTED_HERE, NOT_IN_RULE_BASE, *lesson.causes)
+    return next((one for one in lesson.moved if one.explanation.id not in own), None)
+
+
+def _times(ratio: float) -> str:
+    number = ratio if ratio >= 1.0 else 1.0 / ratio
+    text = f"{number:.1f}" if number < 10 else f"{number:.0f}"
+    return f"x{text}" if ratio >= 1.0 else f"/{text}"
+
+
+def _sentence(words: str) -> str:
+    return f"{words[:1].upper()}{words[1:]}"

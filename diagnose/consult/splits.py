@@ -1,0 +1,130 @@
+"""What a brewer can ask of a split: choose, plan, check, serve, enter and read."""
+
+from pathlib import Path
+
+from diagnose.answers.splits import BallotsMade, SplitChecked, SplitPlanned
+from diagnose.consult.gathering import Consultation
+from diagnose.consult.split_checking import check, check_text
+from diagnose.consult.split_choosing import choose
+from diagnose.consult.split_files import (
+    BALLOTS_PAGE,
+    BOX,
+    CALENDAR,
+    CHECK,
+    HOST_PAGE,
+    KEY,
+    PANEL,
+    PLAN,
+    PLAN_PAGE,
+    POURER_PAGE,
+    plan_at,
+    require_new,
+    write_whole,
+)
+from diagnose.consult.split_panels import (
+    PouredPanel,
+    ballots_made,
+    enter,
+    glasses_each,
+    pour,
+)
+from diagnose.consult.split_planning import planned
+from diagnose.consult.split_reading import ReadBack, read_back
+from diagnose.knowledge import RuleBase
+from diagnose.trial.plan import Plan
+from diagnose.trial.plan_file import text_of
+from diagnose.trial.sealing import sealed
+from diagnose.trial.steps import setting_words
+from diagnose.trial.waiting import calendar_text
+
+
+def keep_plan(folder: Path, plan: Plan, page: str) -> SplitPlanned:
+    """Write a plan down: the file that later steps read, its page and its calendar.
+
+    Args:
+        folder: where; made if need be.
+        plan: the plan.
+        page: the plan as a printable page.
+
+    Raises:
+        UnusableInput: there is a plan in it already.
+    """
+    names = (PLAN, PLAN_PAGE, CALENDAR)
+    require_new(folder, names)
+    heading = "A split as it was planned; change nothing here once the brew is under way."
+    texts = (text_of(plan, heading), page, calendar_text(plan))
+    for name, text in zip(names, texts, strict=True):
+        write_whole(folder / name, text)
+    return SplitPlanned(
+        batch=plan.batch,
+        causes=tuple(factor.cause for factor in plan.factors),
+        names=tuple(factor.name for factor in plan.factors),
+        design=plan.design,
+        files=tuple(str(folder / name) for name in names),
+        arms={arm.label: setting_words(plan.factors, arm) for arm in plan.arms},
+        vessels={vessel.number: vessel.arm for vessel in plan.vessels},
+        seed=plan.seed,
+        litres_per_vessel=plan.litres_per_arm,
+        test=plan.test,
+        tasters=plan.tasters,
+        tasting_on=plan.dates[-1].day,
+        not_served_because=plan.not_served_because,
+        remarks=plan.remarks,
+        next_=f"faultwort split check A.yaml B.yaml --plan {folder / PLAN}",
+    )
+
+
+def keep_panel(folder: Path, poured: PouredPanel, pages: tuple[str, str, str]) -> BallotsMade:
+    """Write a panel down: ballots, host's and pourer's sheets, the sealed key, an empty box.
+
+    Args:
+        folder: the folder of the plan.
+        poured: the panel as drawn.
+        pages: the ballots, the host's sheet and the pourer's.
+
+    Raises:
+        UnusableInput: a panel was made there already.
+    """
+    names = (PANEL, KEY, BALLOTS_PAGE, HOST_PAGE, POURER_PAGE)
+    require_new(folder, (*names, BOX))
+    texts = (
+        text_of(poured.panel, "A blind panel; the key is kept apart."),
+        sealed(poured.key),
+        *pages,
+    )
+    for name, text in zip(names, texts, strict=True):
+        write_whole(folder / name, text)
+    return ballots_made(poured, tuple(str(folder / name) for name in names))
+
+
+def check_arms(
+    rules: RuleBase, first: Consultation, second: Consultation, plan: Path | None
+) -> SplitChecked:
+    """Compare two arms; with a plan, what was found is written beside it for the reading.
+
+    Raises:
+        UnusableInput: see `check`.
+    """
+    planned_at = None if plan is None else plan_at(plan)
+    answer = check(rules, first, second, planned_at)
+    if planned_at is None:
+        return answer
+    path = planned_at.folder / CHECK
+    write_whole(path, check_text(answer))
+    return answer.model_copy(update={"written": str(path)})
+
+
+__all__ = [
+    "PouredPanel",
+    "ReadBack",
+    "check_arms",
+    "choose",
+    "enter",
+    "glasses_each",
+    "keep_panel",
+    "keep_plan",
+    "plan_at",
+    "planned",
+    "pour",
+    "read_back",
+]

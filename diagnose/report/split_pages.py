@@ -1,0 +1,160 @@
+"""The pages of the split commands."""
+
+from rich.console import Console
+from rich.text import Text
+
+from diagnose.answers.chances import percent
+from diagnose.answers.splits import (
+    BallotEntered,
+    BallotsMade,
+    CandidateLine,
+    SplitChecked,
+    SplitChoice,
+    SplitPlanned,
+    SplitRead,
+)
+from diagnose.report.panel_pages import print_panel_read
+from diagnose.report.strips import hanging, heading
+from diagnose.units import Field, show
+
+_EXPLAINED = 2
+_KINDS = {
+    "confound": "CONFOUND",
+    "parity": "PARITY",
+    "factor": "factor",
+    "one_arm_only": "one arm only",
+    "harmless": "harmless",
+}
+
+
+def print_split_choice(console: Console, answer: SplitChoice) -> None:
+    """Which suspect to put to a split, the best two explained."""
+    answers = answer.tasters * answer.rounds
+    console.print(Text(f"{answer.batch}: {answers} answers at hand", style="bold"))
+    hanging(console, "", answer.says, indent=0)
+    for words in answer.cautions:
+        hanging(console, "STOP", words, indent=0, style="bold")
+    for place, one in enumerate(answer.candidates, start=1):
+        _print_candidate(console, place, one)
+    if answer.bundle is not None:
+        heading(console, "Or halve the field")
+        hanging(console, "", answer.bundle.says)
+        for name in answer.bundle.names:
+            hanging(console, "-", name)
+    if answer.without_split:
+        heading(console, "Suspects that no split isolates")
+        for name in answer.without_split:
+            hanging(console, "-", name)
+
+
+def _print_candidate(console: Console, place: int, one: CandidateLine) -> None:
+    heading(console, f"{place}. {one.name} ({percent(one.responsible)})")
+    beer = show(one.litres, Field.VOLUME)
+    days = f"{one.extra_brew_days:g} extra brew days"
+    cost = f"{days}, {beer}, {one.weeks:g} weeks, {one.hours:.1f} h of work"
+    gain = f"{one.gain_bits:.2f} bits for {one.cost_units:.1f} units"
+    hanging(console, "-", f"worth {gain}: {cost} [{one.cause}]")
+    if not one.readable:
+        hanging(
+            console,
+            "-",
+            f"this panel cannot read it: it finds a plain fault in {percent(one.power)}",
+        )
+        for words in one.would_help if place <= _EXPLAINED else ():
+            hanging(console, "+", words, indent=4)
+    if one.not_served:
+        hanging(console, "-", "the beer of this split is not to be tasted")
+    if place > _EXPLAINED:
+        return
+    hanging(console, "-", f"{one.factor}: {one.suspect_setting}, against {one.other_setting}")
+    hanging(
+        console,
+        "-",
+        f"{one.test}: {one.why_test}; it finds a plain fault in {percent(one.power)}",
+    )
+    hanging(console, "-", one.says)
+    hanging(console, "-", f"takes {one.kit}")
+    for worth in one.worth:
+        hanging(console, f"{worth.bits:.2f} bits:", worth.what, indent=4)
+
+
+def print_split_plan(console: Console, answer: SplitPlanned) -> None:
+    """A plan that was written down."""
+    console.print(Text(f"{answer.batch}: {' and '.join(answer.names)}", style="bold"))
+    for label, words in answer.arms.items():
+        vessels = ", ".join(str(n) for n, arm in answer.vessels.items() if arm == label)
+        hanging(console, f"{label}:", f"{words} (vessel {vessels})", indent=0)
+    each = show(answer.litres_per_vessel, Field.VOLUME)
+    hanging(console, "-", f"{each} in each vessel; drawn with seed {answer.seed}", indent=0)
+    tasting = f"tasting on {answer.tasting_on:%d %B %Y}"
+    hanging(console, "-", f"{tasting}: {answer.test}, {answer.tasters} answers", indent=0)
+    for words in answer.not_served_because:
+        hanging(console, "STOP", words, indent=0, style="bold")
+    for words in answer.remarks:
+        hanging(console, "-", words, indent=0)
+    _print_files(console, answer.files)
+    hanging(console, "next:", answer.next_, indent=0)
+
+
+def print_split_check(console: Console, answer: SplitChecked) -> None:
+    """Two arms compared."""
+    console.print(Text(answer.says, style="bold"))
+    hanging(console, "", f"{answer.first} against {answer.second}; {answer.about}", indent=0)
+    for line in answer.differences:
+        mark = f"{_KINDS[line.kind]}:"
+        spoils = f" [{percent(line.spoils)}]" if line.spoils > 0.0 else ""
+        hanging(console, mark, f"{line.name}{spoils}", indent=0)
+        hanging(console, "", f"{line.first} / {line.second}: {line.says}", indent=4)
+    if answer.also:
+        heading(console, "Also different, with no bearing known")
+        for words in answer.also:
+            hanging(console, "-", words)
+    for words in answer.remarks:
+        hanging(console, "-", words, indent=0)
+    if answer.written is not None:
+        hanging(console, "written:", answer.written, indent=0)
+
+
+def print_ballots_made(console: Console, answer: BallotsMade) -> None:
+    """Ballots, sheets and a sealed key."""
+    of = f"{answer.answers} answers, {answer.glasses} glasses to pour"
+    console.print(Text(f"{answer.batch}: {answer.test}, {of}", style="bold"))
+    hanging(console, "hash of the key:", answer.commitment, indent=0)
+    hanging(console, "-", answer.alcohol, indent=0)
+    for words in answer.remarks:
+        hanging(console, "-", words, indent=0)
+    _print_files(console, answer.files)
+
+
+def print_ballot_entered(console: Console, answer: BallotEntered) -> None:
+    """A ballot that is in the box."""
+    taken = f"Ballot of {answer.taster}, round {answer.round}, is in ({answer.in_} so far)."
+    hanging(console, "", f"{taken} {answer.says[:1].upper()}{answer.says[1:]}.", indent=0)
+
+
+def print_split_read(console: Console, answer: SplitRead) -> None:
+    """A panel read back into the ranking."""
+    print_panel_read(console, answer.panel)
+    heading(console, "The ranking, before and after")
+    for row in answer.ranking:
+        moved = f"{percent(row.before)} -> {percent(row.after)}"
+        hanging(console, f"{moved}:", row.name)
+    for ratio in answer.ratios:
+        ends = f"this pair could give {ratio.lowest:.2g} to {ratio.highest:.2g}"
+        hanging(console, "-", f"ratio on {ratio.name}: {ratio.ratio:.2g} ({ends})")
+    for words, lines in (
+        ("Now known", answer.known),
+        ("Still not known", answer.not_known),
+        ("Next", answer.next_),
+        ("Said after the choice", answer.comments),
+        ("Mind", (*answer.remarks, f"closed: {answer.closed}")),
+    ):
+        if lines:
+            heading(console, words)
+            for line in lines:
+                hanging(console, "-", line)
+
+
+def _print_files(console: Console, files: tuple[str, ...]) -> None:
+    for file in files:
+        hanging(console, "written:", file, indent=0)

@@ -1,0 +1,1 @@
+"""Split batches: choose one, plan it, check its arms, serve it blind and read it back."""
