@@ -54,3 +54,9 @@ class DamagedInstallation(FaultwortError):
     """The files that ship with Faultwort, or its store, are missing or broken."""
 
     exit_code = 3
+
+
+class StoreUnusable(FaultwortError):
+    """The store of the flaw history cannot be read or written; the sentence says what to do."""
+
+    exit_code = 3

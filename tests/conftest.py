@@ -1,5 +1,7 @@
 """What every test may ask for: the shipped rule base, loaded once, and the folders of cases."""
 
+import os
+import tempfile
 from pathlib import Path
 
 import pytest
@@ -7,6 +9,10 @@ from hypothesis import settings
 
 from diagnose.knowledge import RuleBase, load_rules
 from diagnose.shipped import shipped
+
+# Programs that tests start keep their compiled rule base here, not in the user's own cache.
+_CACHE = tempfile.TemporaryDirectory(prefix="faultwort-tests-")
+os.environ["FAULTWORT_CACHE"] = _CACHE.name
 
 # The same examples on every run, and no law about the speed of the machine.
 settings.register_profile("house", derandomize=True, deadline=None)

@@ -43,8 +43,11 @@ from diagnose.answers.others import (
     UnderstoodFact,
     WordsAnswer,
 )
+from diagnose.answers.rule_lists import BasisAnswer, BasisRow, CoverageAnswer, TermLine
 
 __all__ = [
+    "BasisAnswer",
+    "BasisRow",
     "BatchAnswer",
     "BatchCheck",
     "Bystander",
@@ -55,6 +58,7 @@ __all__ = [
     "CaseScore",
     "CautionLine",
     "CompoundLine",
+    "CoverageAnswer",
     "Diagnosis",
     "DoubtLine",
     "EntryLine",
@@ -79,6 +83,7 @@ __all__ = [
     "ScoreAnswer",
     "SeriesSummary",
     "SourceLine",
+    "TermLine",
     "Understood",
     "UnderstoodFact",
     "Verdict",

@@ -33,7 +33,9 @@ NOT_LOGGED: Final = NotLogged()
 class Section(BaseModel):
     """A part of the record: frozen, and refusing keys it does not know."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True)
+    model_config = ConfigDict(
+        frozen=True, extra="forbid", arbitrary_types_allowed=True, defer_build=True
+    )
 
 
 def logged_entries(section: Section, path: Path = ()) -> Iterator[tuple[Path, Any]]:

@@ -132,7 +132,9 @@ def _calibration(answered: Answered) -> tuple[CalibrationBin, ...]:
     ]
     bins = []
     for low, high in pairwise(EDGES):
-        inside = [(claim, right) for claim, right in claims if low <= claim < high]
+        # What is claimed with certainty belongs in the last bin.
+        top = high == EDGES[-1]
+        inside = [one for one in claims if low <= one[0] and (one[0] < high or top)]
         number = max(len(inside), 1)
         bins.append(
             CalibrationBin(

@@ -1,4 +1,12 @@
-"""How much hangs on our own guesses: every judgement number redrawn within its range."""
+"""How much hangs on our own guesses: the judgements on cause and compound cards, redrawn.
+
+A number is drawn between its low and its high with its peak at its value, the points of an
+indicator's curve move together within their give or take, and a share of a circumstance, which
+has no range of its own, by up to `SHARE_DECIBANS` either way. What was published, derived or is
+usual practice stays. So does the amount from which a compound is noticed, which counts with its
+whole range already, and so do the judgements beside the two kinds of card (checks, words,
+constants of the models): the words are heard and the records measured once.
+"""
 
 from collections import Counter
 from collections.abc import Sequence
@@ -10,8 +18,10 @@ import numpy as np
 from diagnose.answers import PerturbedCase
 from diagnose.batch import read_batch
 from diagnose.casebook.case import Case
-from diagnose.casebook.outcomes import EXPECTED_HERE
-from diagnose.consult import Consultation, consult_on, first_outcomes
+from diagnose.casebook.outcomes import NOTHING_NAMED
+from diagnose.casebook.reach import Reach, outcomes_within, reach_of
+from diagnose.casebook.watching import Watch, unwatched
+from diagnose.consult import consult_on
 from diagnose.documents import Number
 from diagnose.knowledge import Cause, CircumstanceShares, Compound, Indicator, RuleBase
 
@@ -21,27 +31,40 @@ SHARE_DECIBANS = 2.0
 
 
 def perturbed_firsts(
-    rules: RuleBase, cases: Sequence[Case], today: date, draws: int
+    rules: RuleBase,
+    cases: Sequence[Case],
+    today: date,
+    draws: int,
+    watch: Watch = unwatched,
 ) -> tuple[PerturbedCase, ...]:
-    """For each case, how often its first outcome stays first over the redrawn rule bases."""
-    consultations = [
-        consult_on(rules, read_batch(case.folder / "batch.yaml", today)) for case in cases
-    ]
-    firsts = [_first(rules, consultation) for consultation in consultations]
+    """For each case, how often its first outcome stays first over the redrawn rule bases.
+
+    Args:
+        rules: the rule base as it stands.
+        cases: the cases; their records are read once and keep their findings.
+        today: dates after this day are refused.
+        draws: how many rule bases to draw; with none there is nothing to tell.
+        watch: what may show how far it is.
+    """
+    if not draws:
+        return ()
+    batches = [read_batch(case.folder / "batch.yaml", today) for case in cases]
+    reaches = [reach_of(rules, consult_on(rules, batch)) for batch in batches]
+    firsts = [_first(rules, reach) for reach in reaches]
     counts: list[Counter[str]] = [Counter() for _ in cases]
     random = np.random.default_rng(SEED)
-    for _ in range(draws):
+    for _ in watch(range(draws), "draws"):
         redrawn = redraw(rules, random)
-        for count, consultation in zip(counts, consultations, strict=True):
-            count[_first(redrawn, consultation)] += 1
+        for count, reach in zip(counts, reaches, strict=True):
+            count[_first(redrawn, reach)] += 1
     return tuple(
         _line(case, first, count) for case, first, count in zip(cases, firsts, counts, strict=True)
     )
 
 
-def _first(rules: RuleBase, consultation: Consultation) -> str:
-    outcomes = first_outcomes(rules, consultation)
-    return outcomes[0][0] if outcomes else EXPECTED_HERE
+def _first(rules: RuleBase, reach: Reach) -> str:
+    outcomes = outcomes_within(rules, reach)
+    return outcomes[0][0] if outcomes else NOTHING_NAMED
 
 
 def _line(case: Case, first: str, count: Counter[str]) -> PerturbedCase:
@@ -55,7 +78,7 @@ def _line(case: Case, first: str, count: Counter[str]) -> PerturbedCase:
 
 
 def redraw(rules: RuleBase, random: np.random.Generator) -> RuleBase:
-    """The rule base with every judgement redrawn within its range."""
+    """The rule base with every judgement on a cause or a compound redrawn within its range."""
     return replace(
         rules,
         causes={key: _cause(card, random) for key, card in rules.causes.items()},
@@ -116,6 +139,8 @@ def _indicator(indicator: Indicator, random: np.random.Generator) -> Indicator:
 
 
 def _shares(table: CircumstanceShares, random: np.random.Generator) -> CircumstanceShares:
+    if table.basis != "judgement":
+        return table
     factors = 10.0 ** (random.uniform(-SHARE_DECIBANS, SHARE_DECIBANS, len(table.shares)) / 10.0)
     drawn = {key: share * f for (key, share), f in zip(table.shares.items(), factors, strict=True)}
     total = sum(drawn.values())

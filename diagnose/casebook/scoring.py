@@ -9,8 +9,10 @@ from diagnose.answers import CaseScore, Diagnosis, ScoreAnswer
 from diagnose.batch import read_batch
 from diagnose.casebook.case import Case, Expect, read_cases
 from diagnose.casebook.exam import hold_exam
-from diagnose.casebook.outcomes import outcomes_of
+from diagnose.casebook.mentions import refuse_retired
+from diagnose.casebook.outcomes import NOTHING_NAMED, outcomes_of
 from diagnose.casebook.perturbing import perturbed_firsts
+from diagnose.casebook.watching import Watch, unwatched
 from diagnose.consult import consult_on, diagnose
 from diagnose.knowledge import RuleBase
 
@@ -18,7 +20,11 @@ LEAST_PROBABILITY = 1e-6
 
 
 def score_cases(
-    rules: RuleBase, folders: Sequence[Path], today: date, draws: int = 0
+    rules: RuleBase,
+    folders: Sequence[Path],
+    today: date,
+    draws: int = 0,
+    watch: Watch = unwatched,
 ) -> ScoreAnswer:
     """Replay every case below the folders; real accounts are put to the exam.
 
@@ -26,10 +32,15 @@ def score_cases(
         rules: the rule base.
         folders: where to look for cases.
         today: dates after this day are refused.
-        draws: how often to redraw every judgement number within its range.
+        draws: how often to redraw our guesses within their ranges.
+        watch: what may show how far it is.
+
+    Raises:
+        UnusableInput: no case there, faults in the cases, or an id that is retired.
     """
     cases = [case for folder in folders for case in read_cases(folder)]
-    answers = [(case, replay(rules, case, today)) for case in cases]
+    refuse_retired(rules, cases)
+    answers = [(case, replay(rules, case, today)) for case in watch(cases, "cases")]
     worked = [(case, answer) for case, answer in answers if case.card.exam is None]
     exam = [(case, answer) for case, answer in answers if case.card.exam is not None]
     scores = tuple(score_case(case, answer) for case, answer in worked)
@@ -45,7 +56,7 @@ def score_cases(
         all_hold=all(score.holds for score in scores),
         exam=hold_exam(rules, exam) if exam else None,
         draws=draws,
-        perturbed=perturbed_firsts(rules, cases, today, draws) if draws else (),
+        perturbed=perturbed_firsts(rules, cases, today, draws, watch),
     )
 
 
@@ -63,7 +74,7 @@ def score_case(case: Case, diagnosis: Diagnosis) -> CaseScore:
     broken = _broken(expect, diagnosis, ranked)
     return CaseScore(
         case=case.card.id,
-        first=ranked[0][0] if ranked else "nothing named",
+        first=ranked[0][0] if ranked else NOTHING_NAMED,
         wanted=expect.first,
         place=place,
         probability=_probability(expect, ranked, place),

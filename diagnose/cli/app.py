@@ -6,7 +6,10 @@ from typing import Annotated
 import typer
 
 from diagnose.cli.batch import batch_app
+from diagnose.cli.history import history_app
+from diagnose.cli.panel import panel_app
 from diagnose.cli.rules import rules_app
+from diagnose.cli.split import split_app
 
 app = typer.Typer(
     name="faultwort",
@@ -17,6 +20,9 @@ app = typer.Typer(
 )
 app.add_typer(batch_app, name="batch")
 app.add_typer(rules_app, name="rules")
+app.add_typer(panel_app, name="panel")
+app.add_typer(split_app, name="split")
+app.add_typer(history_app, name="history")
 
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON document instead.")]
 
@@ -32,7 +38,7 @@ def _root(
         raise typer.Exit
 
 
-@app.command()
+@app.command(short_help="Diagnose a batch that ships with it, then show what to type.")
 def demo(as_json: AsJson = False) -> None:
     """Diagnose a batch that ships with Faultwort, then show what to type next."""
     from diagnose.casebook import demo_case
@@ -50,7 +56,7 @@ def demo(as_json: AsJson = False) -> None:
         print_demo(terminal(), case.card.story, diagnosis)
 
 
-@app.command("diagnose")
+@app.command("diagnose", short_help="Rank what may have caused a flavour, with the evidence.")
 def diagnose_command(
     batch: Annotated[
         Path | None, typer.Argument(help="A batch record, or a case's folder.", show_default=False)
@@ -74,7 +80,7 @@ def diagnose_command(
         print_diagnosis(terminal(), diagnosis, top)
 
 
-@app.command()
+@app.command(short_help="The next best questions, entries and checks, and their worth.")
 def ask(
     batch: Annotated[Path, typer.Argument(help="A batch record, or a case's folder.")],
     taste: Annotated[list[str] | None, typer.Option("--taste", help="What it tastes of.")] = None,
@@ -94,19 +100,18 @@ def ask(
         print_next_steps(terminal(), diagnosis)
 
 
-@app.command()
+@app.command(short_help="How the words are understood, and what to tell apart.")
 def taste(
     words: Annotated[str, typer.Argument(help='For example "buttery, no sourness".')],
     as_json: AsJson = False,
 ) -> None:
     """How the words are understood: descriptors, doubts, what to tell apart."""
-    from diagnose.cli.loading import print_json
+    from diagnose.cli.loading import print_json, shipped_lexicon
     from diagnose.consult import words_answer
-    from diagnose.flavour import load_lexicon, understand
+    from diagnose.flavour import understand
     from diagnose.report import print_words, terminal
-    from diagnose.shipped import shipped
 
-    lexicon = load_lexicon(shipped("rules"))
+    lexicon = shipped_lexicon()
     answer = words_answer(lexicon, understand(words, lexicon))
     if as_json:
         print_json(answer.model_dump(mode="json", by_alias=True))
@@ -133,7 +138,7 @@ def explain(
         print_card(terminal(), answer)
 
 
-@app.command()
+@app.command(short_help="What a logger's export contains, and how it was understood.")
 def probe(
     file: Annotated[Path, typer.Argument(help="A logger's CSV.")],
     zone: Annotated[str | None, typer.Option("--zone", help="Time zone of its clock.")] = None,

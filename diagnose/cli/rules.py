@@ -42,18 +42,24 @@ def check(
 @rules_app.command("list")
 def list_command(
     kind: Annotated[str | None, typer.Argument(help="causes, compounds, descriptors …")] = None,
+    coverage: Annotated[
+        bool, typer.Option("--coverage", help="The standard flavour terms and what reaches each.")
+    ] = False,
+    basis: Annotated[
+        bool, typer.Option("--basis", help="How many numbers rest on what: seen, judged …")
+    ] = False,
     as_json: AsJson = False,
 ) -> None:
-    """How many cards of each kind there are, or the cards of one kind."""
+    """How many cards of each kind there are, the cards of one kind, or a table over all."""
     from diagnose.cli.loading import print_json, shipped_rules
-    from diagnose.consult import list_cards
-    from diagnose.report import print_card_list, terminal
+    from diagnose.consult import list_rules
+    from diagnose.report import print_rule_list, terminal
 
-    answer = list_cards(shipped_rules(), kind)
+    answer = list_rules(shipped_rules(), kind, coverage=coverage, basis=basis)
     if as_json:
         print_json(answer.model_dump(mode="json", by_alias=True))
     else:
-        print_card_list(terminal(), answer)
+        print_rule_list(terminal(), answer)
 
 
 @rules_app.command()
@@ -101,10 +107,11 @@ def score(
     """Replay worked cases and count how often the right cause comes first."""
     from diagnose.casebook import score_cases
     from diagnose.cli.loading import print_json, shipped_rules, today
-    from diagnose.report import print_score, terminal
+    from diagnose.report import ProgressBar, print_score, standing_by, terminal
     from diagnose.shipped import shipped
 
-    answer = score_cases(shipped_rules(), cases or [shipped("cases")], today(), perturb)
+    folders, watch = cases or [shipped("cases")], ProgressBar(standing_by())
+    answer = score_cases(shipped_rules(), folders, today(), draws=perturb, watch=watch)
     if as_json:
         print_json(answer.model_dump(mode="json", by_alias=True))
     else:

@@ -1,22 +1,62 @@
-"""What a brewer can ask for."""
+"""What a brewer can ask for.
 
-from diagnose.consult.batches import check_batch, show_batch
-from diagnose.consult.cards import card_sheet, explain_card, list_cards, network_for
-from diagnose.consult.diagnosing import diagnose, first_outcomes
-from diagnose.consult.gathering import Consultation, consult_on
-from diagnose.consult.probes import describe_probe
-from diagnose.consult.words import words_answer
+A name is fetched from its module when it is asked for, so that a command waits only for what
+it uses.
+"""
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from diagnose.consult.basis import basis_of
+    from diagnose.consult.batches import check_batch, show_batch
+    from diagnose.consult.cards import card_sheet, explain_card, list_cards
+    from diagnose.consult.coverage import coverage_of
+    from diagnose.consult.diagnosing import diagnose, first_outcomes
+    from diagnose.consult.gathering import Consultation, consult_on
+    from diagnose.consult.listing import list_rules
+    from diagnose.consult.networks import network_for
+    from diagnose.consult.probes import describe_probe
+    from diagnose.consult.words import words_answer
+else:
+    from importlib import import_module
+
+    _HOMES = {
+        "Consultation": "gathering",
+        "basis_of": "basis",
+        "card_sheet": "cards",
+        "check_batch": "batches",
+        "consult_on": "gathering",
+        "coverage_of": "coverage",
+        "describe_probe": "probes",
+        "diagnose": "diagnosing",
+        "explain_card": "cards",
+        "first_outcomes": "diagnosing",
+        "list_cards": "cards",
+        "list_rules": "listing",
+        "network_for": "networks",
+        "show_batch": "batches",
+        "words_answer": "words",
+    }
+
+    def __getattr__(name: str) -> object:
+        if name not in _HOMES:
+            raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+        return getattr(import_module(f"{__name__}.{_HOMES[name]}"), name)
+
 
 __all__ = [
     "Consultation",
+    "basis_of",
     "card_sheet",
     "check_batch",
     "consult_on",
+    "coverage_of",
     "describe_probe",
     "diagnose",
     "explain_card",
     "first_outcomes",
     "list_cards",
+    "list_rules",
     "network_for",
     "show_batch",
     "words_answer",

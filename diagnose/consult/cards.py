@@ -1,12 +1,22 @@
 """The rule base looked up: one card in words, one card as it stands, and lists."""
 
+from collections.abc import Callable, Mapping
 from difflib import get_close_matches
+from typing import Any
 
 from diagnose.answers import CardAnswer, CardLine, CardList, Passage, SourceLine
 from diagnose.errors import Fault, UnusableInput
 from diagnose.flavour import DescriptorCard
-from diagnose.inference.network import Network, network_of
-from diagnose.knowledge import Cause, Check, Compound, RuleBase, Source, paths_between
+from diagnose.knowledge import (
+    Cause,
+    Check,
+    Compound,
+    RuleBase,
+    Source,
+    Term,
+    paths_between,
+    retired_sides,
+)
 from diagnose.shipped import shipped
 
 LISTED = (
@@ -21,6 +31,7 @@ LISTED = (
     "cautions",
     "sources",
     "constants",
+    "terms",
 )
 # Where several cards share an id, the one a brewer most likely asks for comes first.
 _FIRST = ("causes", "compounds", "descriptors", "checks", "measures", "circumstances", "sources")
@@ -30,17 +41,11 @@ def explain_card(rules: RuleBase, card_id: str) -> CardAnswer:
     """One card in words.
 
     Raises:
-        UnusableInput: no card is called that.
+        UnusableInput: no card is called that, or the id is retired.
     """
     kind, card = _found(rules, card_id)
-    if isinstance(card, Cause):
-        return _cause(rules, card)
-    if isinstance(card, Compound):
-        return _compound(rules, card)
-    if isinstance(card, DescriptorCard):
-        return _descriptor(rules, card)
-    if isinstance(card, Check):
-        return _check(rules, card)
+    if kind in _IN_WORDS:
+        return _IN_WORDS[kind](rules, card)
     if isinstance(card, Source):
         passage = Passage(heading="Seen", lines=(card.seen or "not seen", card.note))
         return _answer(rules, (kind, card_id, card.id, card.citation), (passage,), (card.id,))
@@ -52,6 +57,9 @@ def explain_card(rules: RuleBase, card_id: str) -> CardAnswer:
 
 def _found(rules: RuleBase, card_id: str) -> tuple[str, object]:
     found = dict(rules.find(card_id))
+    retired = retired_sides(rules, card_id)
+    if not found and retired:
+        raise UnusableInput(Fault("rules", 0, "", *retired))
     if not found:
         every = sorted({name for _, name in rules.places})
         near = get_close_matches(card_id, every, n=3, cutoff=0.5)
@@ -173,6 +181,25 @@ def _check(rules: RuleBase, card: Check) -> CardAnswer:
     return _answer(rules, ("checks", card.id, card.name, card.asks), passages, sources)
 
 
+def _term(rules: RuleBase, card: Term) -> CardAnswer:
+    words = tuple(rules.descriptors[key].name for key in card.descriptors)
+    says = f"Number {card.id} of the 1979 flavour terminology ({card.code_status})"
+    passages = (
+        Passage(heading="Read as", lines=words),
+        Passage(heading="Remark", lines=(card.reason,)),
+    )
+    return _answer(rules, ("terms", card.id, card.name, says), passages, (card.source, "term1979"))
+
+
+_IN_WORDS: Mapping[str, Callable[[RuleBase, Any], CardAnswer]] = {
+    "causes": _cause,
+    "compounds": _compound,
+    "descriptors": _descriptor,
+    "checks": _check,
+    "terms": _term,
+}
+
+
 def card_sheet(rules: RuleBase, card_id: str) -> dict[str, str]:
     """One card as it stands in its file: the file's name and its text."""
     kind, _ = _found(rules, card_id)
@@ -210,20 +237,3 @@ def list_cards(rules: RuleBase, kind: str | None) -> CardList:
     cards = getattr(rules, kind).values()
     lines = tuple(CardLine(id=card.id, name=str(getattr(card, "name", ""))) for card in cards)
     return CardList(version=rules.version, counts={kind: counts[kind]}, cards=lines)
-
-
-def network_for(rules: RuleBase, yeast: str | None, style: str | None) -> Network:
-    """The network for a yeast family and style given by id, name or alias.
-
-    Raises:
-        UnusableInput: the rule base does not know one of them.
-    """
-    family = rules.yeast_called(yeast) if yeast else None
-    known_style = rules.style_called(style) if style else None
-    if yeast and family is None:
-        wanted = f"one of {', '.join(rules.yeasts)}"
-        raise UnusableInput(Fault("--yeast", 0, "", repr(yeast), wanted))
-    if style and known_style is None:
-        wanted = f"one of {', '.join(rules.styles)}"
-        raise UnusableInput(Fault("--style", 0, "", repr(style), wanted))
-    return network_of(rules, family.id if family else None, known_style.id if known_style else None)

@@ -10,7 +10,7 @@ from diagnose.evidence.beer import Beer, beer_of
 from diagnose.evidence.gathering import Known
 from diagnose.evidence.measuring import measure_batch
 from diagnose.flavour import Understanding, understand
-from diagnose.knowledge import RuleBase
+from diagnose.knowledge import RuleBase, retired_sides
 
 
 @dataclass(frozen=True)
@@ -45,7 +45,8 @@ def consult_on(rules: RuleBase, batch: Batch, tastes: Sequence[str] = ()) -> Con
         raise UnusableInput(*sorted(faults))
     log = probe_log_of(batch)
     words = tuple(understand(said, rules.lexicon) for said in tastes or _tasted(batch))
-    said = {key: value for one in words for key, value in one.circumstances.items()}
+    said = {} if tastes else _poured(rules, batch)
+    said |= {key: value for one in words for key, value in one.circumstances.items()}
     recorded = {key: str(value) for key, value in batch.record.fault.items()}
     checked = {key: str(value) for key, value in batch.record.checks.items()}
     heard = tuple(heard for one in words for heard in one.heard)
@@ -70,6 +71,14 @@ def probe_log_of(batch: Batch) -> ProbeLog | None:
     return read_probe_log(path, zone=zone if isinstance(zone, str) else None)
 
 
+def _poured(rules: RuleBase, batch: Batch) -> dict[str, str]:
+    """Whether a recorded glass was the first of the day, from where it was poured from."""
+    key = "first_pour"
+    places = [t.poured_from for t in batch.record.tastings]
+    told = [understand(str(p), rules.lexicon).circumstances for p in places if isinstance(p, str)]
+    return {key: one[key] for one in told if key in one}
+
+
 def _tasted(batch: Batch) -> list[str]:
     return [str(t.words) for t in batch.record.tastings if not isinstance(t.words, NotLogged)]
 
@@ -81,7 +90,9 @@ def _unknown_circumstances(rules: RuleBase, batch: Batch) -> list[Fault]:
         wanted = rules.circumstances if card is None else card.values
         word = key if card is None else str(value)
         if word not in wanted:
-            found.append(batch.document.fault(("fault", key), word, f"one of {', '.join(wanted)}"))
+            retired = retired_sides(rules, word, ("circumstances",)) if card is None else None
+            sides = retired or (word, f"one of {', '.join(wanted)}")
+            found.append(batch.document.fault(("fault", key), *sides))
     return found
 
 
@@ -92,5 +103,7 @@ def _unknown_checks(rules: RuleBase, batch: Batch) -> list[Fault]:
         wanted = list(rules.checks) if check is None else [result.id for result in check.results]
         word = key if check is None else str(value)
         if word not in wanted:
-            found.append(batch.document.fault(("checks", key), word, f"one of {', '.join(wanted)}"))
+            retired = retired_sides(rules, word, ("checks",)) if check is None else None
+            sides = retired or (word, f"one of {', '.join(wanted)}")
+            found.append(batch.document.fault(("checks", key), *sides))
     return found

@@ -13,7 +13,7 @@ class Number(BaseModel):
     `unit` is absent for shares and ratios; `place` is a page or table of the source.
     """
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
 
     value: FiniteFloat
     low: FiniteFloat

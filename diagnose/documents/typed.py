@@ -6,7 +6,7 @@ from typing import Any, TypeVar, get_args
 
 from pydantic import BaseModel, ValidationError
 
-from diagnose.documents.yaml12 import Document, Path
+from diagnose.documents.document import Document, Path
 from diagnose.errors import Fault, UnusableInput
 
 Model = TypeVar("Model", bound=BaseModel)

@@ -8,54 +8,21 @@ Source: YAML 1.2.2 specification, section 10.3.2 (core schema tag resolution).
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any, ClassVar
 
 import yaml
 from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
 
+from diagnose.documents.document import Document, Path, dotted
 from diagnose.errors import Fault, UnusableInput
-
-Path = tuple[str | int, ...]
 
 _TAG = "tag:yaml.org,2002:"
 # Deeper or longer than anyone writes by hand; beyond it the file is a slip or an attack.
 _DEEPEST = 50
 _LONGEST_NUMBER = 100
-# What was found is shown in one sentence, however much of it there is.
-_LONGEST_SHOWN = 160
 # JSON writes a sign beyond U+FFFF as two escapes, which YAML does not join by itself.
 _ESCAPED_PAIR = re.compile(r"(?<!\\)((?:\\\\)*)\\u(d[89ab]..)\\u(d[c-f]..)", re.IGNORECASE)
 _CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x84\x86-\x9f]")
-
-
-@dataclass(frozen=True)
-class Document:
-    """Plain data and, for each path into it, the line it stands on (counted from 1)."""
-
-    name: str
-    data: Any
-    lines: dict[Path, int]
-
-    def line(self, path: Path) -> int:
-        """The line of `path`, or of the nearest entry above it that has one."""
-        for end in range(len(path), -1, -1):
-            if path[:end] in self.lines:
-                return self.lines[path[:end]]
-        return 0
-
-    def fault(self, path: Path, found: str, wanted: str) -> Fault:
-        """A fault at `path`, with its file and line filled in."""
-        shown = found if len(found) <= _LONGEST_SHOWN else f"{found[: _LONGEST_SHOWN - 3]}..."
-        return Fault(self.name, self.line(path), dotted(path), shown, wanted)
-
-
-def dotted(path: Path) -> str:
-    """A path as a person reads it: `recipe.hops[2].amount` (entries counted from 1)."""
-    text = ""
-    for step in path:
-        text += f"[{step + 1}]" if isinstance(step, int) else f".{step}"
-    return text.lstrip(".")
 
 
 _Loader: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)

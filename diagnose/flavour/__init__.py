@@ -1,13 +1,31 @@
-"""From the words people type to descriptors of the trade, with doubts kept in sight."""
+"""From the words people type to descriptors of the trade, with doubts kept in sight.
+
+What reads and checks the cards is fetched from its module when it is asked for: a lexicon that
+was kept from an earlier run needs neither.
+"""
+
+from typing import TYPE_CHECKING
 
 from diagnose.flavour.card import Confusion, DescriptorCard
-from diagnose.flavour.faults import lexicon_faults
 from diagnose.flavour.lexicon import Lexicon, build_lexicon
-from diagnose.flavour.load import load_lexicon
 from diagnose.flavour.meaning import Role
 from diagnose.flavour.understand import understand
 from diagnose.flavour.understanding import Account, Candidate, Doubt, Heard, Understanding
 from diagnose.flavour.words import Strength, WordsFile
+
+if TYPE_CHECKING:
+    from diagnose.flavour.faults import lexicon_faults
+    from diagnose.flavour.load import load_lexicon
+else:
+    from importlib import import_module
+
+    _HOMES = {"lexicon_faults": "faults", "load_lexicon": "load"}
+
+    def __getattr__(name: str) -> object:
+        if name not in _HOMES:
+            raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+        return getattr(import_module(f"{__name__}.{_HOMES[name]}"), name)
+
 
 __all__ = [
     "Account",

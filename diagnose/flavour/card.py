@@ -15,7 +15,7 @@ Sense = Literal["aroma", "taste", "mouthfeel", "appearance", "reading"]
 class Confusion(BaseModel):
     """A descriptor this one is taken for, and what tells the two apart; read both ways."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
 
     id: Id
     trick: Line
@@ -28,7 +28,7 @@ class DescriptorCard(BaseModel):
     holds household names that people type: they are matched and never shown.
     """
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
 
     id: Id
     name: Line

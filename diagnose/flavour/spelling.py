@@ -3,9 +3,6 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from rapidfuzz import process
-from rapidfuzz.distance import OSA, JaroWinkler
-
 _SHORTEST = 5  # a shorter word is one slip away from too many others
 _LONG = 7  # shorter words are often one letter away from an everyday one
 _TWO_SLIPS = 9  # from this length on, two slips still leave most of the word
@@ -55,6 +52,10 @@ def nearest_word(word: str, spelling: Spelling) -> str | None:
     """The flavour word that `word` is most likely a slip of, if one is near enough."""
     if len(word) < _SHORTEST or word in spelling.never_a_slip or not word.isalpha():
         return None
+    # Most notes have no slip in them, and then need not wait for this import.
+    from rapidfuzz import process  # noqa: PLC0415
+    from rapidfuzz.distance import OSA, JaroWinkler  # noqa: PLC0415
+
     allowed = 2 if len(word) >= _TWO_SLIPS else 1
     near = process.extract(
         word, spelling.targets, scorer=OSA.distance, score_cutoff=allowed, limit=8

@@ -12,7 +12,7 @@ State = Literal["reported", "absent"]
 
 
 class _Result(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
 
 
 class Candidate(_Result):

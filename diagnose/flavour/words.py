@@ -12,7 +12,7 @@ Phrases = tuple[Phrase, ...]
 
 
 class _Part(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
 
 
 class Strength(_Part):

@@ -1,13 +1,66 @@
-"""What the trade knows: the rule base, its schema, loader, graph and checks."""
+"""What the trade knows: the rule base, its schema, loader, graph and checks.
 
-from diagnose.knowledge.base import Place, RuleBase, fold
-from diagnose.knowledge.causes import Cause, CircumstanceShares, Indicator
-from diagnose.knowledge.checking import rule_faults
-from diagnose.knowledge.compounds import Compound
-from diagnose.knowledge.findings import Check, Circumstance, Measure
-from diagnose.knowledge.graph import causal_graph, paths_between
-from diagnose.knowledge.lists import Caution, Constant, Source, Style, YeastFamily
-from diagnose.knowledge.loading import load_rules
+A name is fetched from its module when it is asked for, so that a command waits only for what
+it uses.
+"""
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from diagnose.knowledge.base import Place, RuleBase, fold
+    from diagnose.knowledge.causes import Cause, CircumstanceShares, Indicator
+    from diagnose.knowledge.checking import rule_faults
+    from diagnose.knowledge.compounds import Compound
+    from diagnose.knowledge.covering import Ways, is_covered, ways_to
+    from diagnose.knowledge.findings import Check, Circumstance, Measure
+    from diagnose.knowledge.graph import causal_graph, paths_between
+    from diagnose.knowledge.lists import (
+        Caution,
+        Constant,
+        Retired,
+        Source,
+        Style,
+        Term,
+        YeastFamily,
+    )
+    from diagnose.knowledge.loading import load_rules
+    from diagnose.knowledge.retiring import retired_sides
+else:
+    from importlib import import_module
+
+    _HOMES = {
+        "Cause": "causes",
+        "Caution": "lists",
+        "Check": "findings",
+        "Circumstance": "findings",
+        "CircumstanceShares": "causes",
+        "Compound": "compounds",
+        "Constant": "lists",
+        "Indicator": "causes",
+        "Measure": "findings",
+        "Place": "base",
+        "Retired": "lists",
+        "RuleBase": "base",
+        "Source": "lists",
+        "Style": "lists",
+        "Term": "lists",
+        "Ways": "covering",
+        "YeastFamily": "lists",
+        "causal_graph": "graph",
+        "fold": "base",
+        "is_covered": "covering",
+        "load_rules": "loading",
+        "paths_between": "graph",
+        "retired_sides": "retiring",
+        "rule_faults": "checking",
+        "ways_to": "covering",
+    }
+
+    def __getattr__(name: str) -> object:
+        if name not in _HOMES:
+            raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+        return getattr(import_module(f"{__name__}.{_HOMES[name]}"), name)
+
 
 __all__ = [
     "Cause",
@@ -20,13 +73,19 @@ __all__ = [
     "Indicator",
     "Measure",
     "Place",
+    "Retired",
     "RuleBase",
     "Source",
     "Style",
+    "Term",
+    "Ways",
     "YeastFamily",
     "causal_graph",
     "fold",
+    "is_covered",
     "load_rules",
     "paths_between",
+    "retired_sides",
     "rule_faults",
+    "ways_to",
 ]

@@ -3,6 +3,7 @@
 import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TypeVar
 
 from diagnose.documents import Document, Path
@@ -11,7 +12,7 @@ from diagnose.flavour import DescriptorCard, Lexicon
 from diagnose.knowledge.causes import Cause
 from diagnose.knowledge.compounds import Compound
 from diagnose.knowledge.findings import Check, Circumstance, Measure
-from diagnose.knowledge.lists import Caution, Constant, Source, Style, YeastFamily
+from diagnose.knowledge.lists import Caution, Constant, Retired, Source, Style, Term, YeastFamily
 
 Named = TypeVar("Named", YeastFamily, Style)
 
@@ -30,7 +31,11 @@ class Place:
 
 @dataclass(frozen=True)
 class RuleBase:
-    """What the trade knows, as data."""
+    """What the trade knows, as data.
+
+    `terms` are those of the published flavour terminology. `retired` are ids that no card has
+    any more, and `retired_places` where each stands.
+    """
 
     causes: Mapping[str, Cause]
     compounds: Mapping[str, Compound]
@@ -43,14 +48,17 @@ class RuleBase:
     cautions: Mapping[str, Caution]
     sources: Mapping[str, Source]
     constants: Mapping[str, Constant]
+    terms: Mapping[str, Term]
     places: Mapping[tuple[str, str], Place]
+    retired: Mapping[str, Retired]
+    retired_places: Mapping[str, Place]
 
     @property
     def descriptors(self) -> Mapping[str, DescriptorCard]:
         """Descriptor cards by id."""
         return self.lexicon.cards
 
-    @property
+    @cached_property
     def version(self) -> str:
         """A short fingerprint of everything in the rule base."""
         digest = hashlib.sha256()

@@ -10,7 +10,7 @@ from diagnose.documents import Basis, Number
 class Card(BaseModel):
     """A frozen piece of the rule base that refuses keys it does not know."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
 
 
 def _inside_unit_interval(number: Number) -> Number:

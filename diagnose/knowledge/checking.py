@@ -9,6 +9,8 @@ from diagnose.documents import Path
 from diagnose.errors import Fault
 from diagnose.knowledge.base import RuleBase
 from diagnose.knowledge.causes import Cause
+from diagnose.knowledge.covering import term_faults
+from diagnose.knowledge.retiring import retired_faults
 
 _PUBLISHED = ("published-seen", "published-recalled")
 
@@ -29,6 +31,8 @@ def rule_faults(rules: RuleBase, cases: frozenset[str] | None = None) -> list[Fa
         *_broken_mentions(rules),
         *_broken_checks(rules),
         *_deaf_cautions(rules),
+        *term_faults(rules),
+        *retired_faults(rules),
         *(_missing_cases(rules, cases) if cases is not None else ()),
     ]
     return sorted(set(found))

@@ -1,14 +1,20 @@
 """The causal graph: causes to compounds to descriptors."""
 
-import networkx as nx
+from typing import TYPE_CHECKING
 
 from diagnose.knowledge.base import RuleBase
+
+if TYPE_CHECKING:
+    import networkx as nx
 
 Node = tuple[str, str]
 
 
 def causal_graph(rules: RuleBase) -> "nx.DiGraph[Node]":
     """Causes, compounds and descriptors as (kind, id) nodes; links carry their strength."""
+    # Slow to import, and no command asks for the whole graph.
+    import networkx as nx  # noqa: PLC0415
+
     graph: nx.DiGraph[Node] = nx.DiGraph()
     graph.add_nodes_from(("causes", card_id) for card_id in rules.causes)
     graph.add_nodes_from(("descriptors", card_id) for card_id in rules.descriptors)

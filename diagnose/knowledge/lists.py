@@ -1,11 +1,13 @@
-"""The short lists of the rule base: yeast families, styles, cautions, sources, constants."""
+"""The short lists of the rule base: yeasts, styles, cautions, sources, constants, terms."""
 
-from typing import Literal
+from typing import Literal, Self
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from diagnose.documents import Number
 from diagnose.knowledge.card import Card
+
+Status = Literal["verified", "recalled"]
 
 
 class YeastFamily(Card):
@@ -71,3 +73,61 @@ class Constant(Number):
     """A physical or chemical constant of a process model, with its id."""
 
     id: str
+
+
+class Term(Card):
+    """A term of the published flavour terminology, and the descriptors that stand for it.
+
+    `id` is its number there, `tier` 1 for a heading and 2 for a term below one. `fit` is `none`
+    for a character that beer is meant to have: no descriptor stands for it, for the `reason`
+    given.
+    """
+
+    id: str = Field(pattern=r"^\d{4}$")
+    name: str
+    tier: Literal[1, 2]
+    code_status: Status
+    name_status: Status = "verified"
+    source: str
+    descriptor: str | None
+    also: tuple[str, ...] = ()
+    fit: Literal["direct", "nearest", "none"]
+    reason: str = ""
+
+    @property
+    def descriptors(self) -> tuple[str, ...]:
+        """Every descriptor that stands for it, the first one first."""
+        return () if self.descriptor is None else (self.descriptor, *self.also)
+
+    @model_validator(mode="after")
+    def _stands_for_something(self) -> Self:
+        if (self.descriptor is None) != (self.fit == "none"):
+            found = f"descriptor {self.descriptor or 'null'} with fit {self.fit}"
+            raise ValueError(f"found {found}; wanted fit none where no descriptor stands, else not")
+        if self.descriptor is None and self.also:
+            raise ValueError("found also without a descriptor; wanted the first as descriptor")
+        if self.fit != "direct" and not self.reason:
+            raise ValueError(f"found fit {self.fit} without a reason; wanted the reason")
+        return self
+
+
+class Retired(Card):
+    """An id that is no longer used, and what stands in its place."""
+
+    id: str
+    kind: Literal[
+        "causes",
+        "compounds",
+        "descriptors",
+        "measures",
+        "circumstances",
+        "checks",
+        "yeasts",
+        "styles",
+        "cautions",
+        "sources",
+        "constants",
+    ]
+    replaced_by: tuple[str, ...]
+    since: str
+    why: str

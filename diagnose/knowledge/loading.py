@@ -14,7 +14,7 @@ from diagnose.knowledge.base import Place, RuleBase
 from diagnose.knowledge.causes import Cause
 from diagnose.knowledge.compounds import Compound
 from diagnose.knowledge.findings import Check, Circumstance, Measure
-from diagnose.knowledge.lists import Caution, Constant, Source, Style, YeastFamily
+from diagnose.knowledge.lists import Caution, Constant, Retired, Source, Style, Term, YeastFamily
 
 Card = TypeVar("Card", bound=BaseModel)
 
@@ -109,7 +109,9 @@ def load_rules(folder: Path) -> RuleBase:
         "constants": reader.listed(
             "constants", Constant, iter(sorted((folder / "constants").glob("*.yaml")))
         ),
+        "terms": reader.listed("terms", Term, iter([folder / "coverage_1979.yaml"])),
     }
+    retired = reader.listed("retired", Retired)
     try:
         lexicon = load_lexicon(folder)
     except UnusableInput as error:
@@ -117,7 +119,13 @@ def load_rules(folder: Path) -> RuleBase:
     if reader.faults:
         raise UnusableInput(*sorted(set(reader.faults)))
     for card_id in lexicon.cards:
-        path = folder / "descriptors" / f"{card_id}.yaml"
-        name = f"{folder.name}/descriptors/{path.name}"
+        name = f"{folder.name}/descriptors/{card_id}.yaml"
         reader.places["descriptors", card_id] = Place(Document(name, {}, {(): 1}))
-    return RuleBase(lexicon=lexicon, places=reader.places, **cards)  # type: ignore[arg-type]
+    return RuleBase(
+        lexicon=lexicon,
+        # No card is called by a retired id, so that its place is kept apart.
+        retired_places={card_id: reader.places.pop(("retired", card_id)) for card_id in retired},
+        retired=retired,
+        places=reader.places,
+        **cards,  # type: ignore[arg-type]
+    )

@@ -7,7 +7,6 @@ from diagnose.answers import (
     BatchAnswer,
     BatchCheck,
     CardAnswer,
-    CardList,
     Diagnosis,
     ExamAnswer,
     MeasureLine,
@@ -166,15 +165,6 @@ def print_rule_check(console: Console, answer: RuleCheck) -> None:
     counted = ", ".join(f"{count} {kind}" for kind, count in answer.cards.items())
     verdict = f"{len(answer.faults)} faults" if answer.faults else "no faults"
     console.print(f"{counted}: {verdict}", soft_wrap=True)
-
-
-def print_card_list(console: Console, answer: CardList) -> None:
-    """How many cards there are, or the cards of one kind."""
-    for line in answer.cards:
-        hanging(console, f"{line.id:<26}", line.name, indent=0)
-    for kind, count in answer.counts.items():
-        console.print(f"{count:>5} {kind}")
-    console.print(f"version {answer.version}")
 
 
 def print_score(console: Console, answer: ScoreAnswer) -> None:

@@ -24,6 +24,11 @@ def terminal(width: int | None = None) -> Console:
     return console
 
 
+def standing_by() -> Console:
+    """The console beside the answers, for what is gone once they are there."""
+    return Console(stderr=True, highlight=False)
+
+
 def bar(share: float, console: Console) -> str:
     """A bar for a probability; plain signs where the terminal has no block characters."""
     full, empty = ("█", "░") if console.encoding.lower().startswith("utf") else ("#", ".")

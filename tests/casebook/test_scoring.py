@@ -52,15 +52,15 @@ BEER = diagnosis_with(group_of({"hop_creep": 0.3}, here=0.6))
 NOTHING = diagnosis_with()
 
 # Source of the table: worked by hand; the place is among causes and the beer itself, likeliest
-# first, each at its likeliest over all faults.
+# first, each at its mean over all faults.
 PLACES = [
     (ONE, ("hop_creep",), "hop_creep", 1, 0.5),
     (ONE, ("overprimed",), "hop_creep", 2, 0.3),
     (ONE, ("old_hops",), "hop_creep", 4, 0.1),
     (ONE, ("old_hops", "overprimed"), "hop_creep", 2, 0.3),
     (ONE, ("musty_taint",), "hop_creep", None, 0.0),
-    (TWO, ("hop_creep",), "overprimed", 2, 0.5),
-    (TWO, ("overprimed",), "overprimed", 1, 0.9),
+    (TWO, ("hop_creep",), "overprimed", 2, 0.25),
+    (TWO, ("overprimed",), "overprimed", 1, 0.6),
     (BEER, ("hop_creep",), "expected here", 2, 0.3),
     (BEER, (), "expected here", None, 0.6),
     (NOTHING, ("hop_creep",), "nothing named", None, 0.0),

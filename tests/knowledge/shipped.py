@@ -20,7 +20,8 @@ def rule_base() -> RuleBase:
 
 @cache
 def case_folders() -> tuple[Path, ...]:
-    return tuple(sorted(path for path in CASES.iterdir() if path.is_dir()))
+    """The worked cases; the accounts in cases/field are the exam and play no part as lessons."""
+    return tuple(sorted(path for path in CASES.iterdir() if (path / "case.yaml").is_file()))
 
 
 def case_ids() -> list[str]:

@@ -4,7 +4,7 @@ from pathlib import Path
 
 from diagnose.errors import DamagedInstallation
 
-_PACKAGE = Path(__file__).resolve().parent
+_PACKAGE = Path(__file__).resolve().parents[1]
 
 
 def shipped(folder: str) -> Path:

@@ -1,0 +1,137 @@
+"""What the history commands share: the store, the clock, progress, and short answers.
+
+Little is imported here: a list of ten thousand batches has to be there in half a second.
+"""
+
+import json
+import sys
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from datetime import UTC, date, datetime
+from pathlib import Path
+from typing import Any
+
+import typer
+
+from diagnose.errors import Fault, UnusableInput
+from diagnose.history.listing import BatchLine, Wanted, list_batches
+from diagnose.history.opening import Store, open_store
+from diagnose.history.place import place_of
+
+
+def now() -> datetime:
+    """The moment, by the clock of the place."""
+    return datetime.now(UTC)
+
+
+def opened(told: str | None, *, create: bool = False) -> Store:
+    """The store at the place that was told; see `place_of`."""
+    return open_store(place_of(told), create=create)
+
+
+def listed(
+    store: Store, days: tuple[str | None, str | None], style: str | None, flaw: str | None
+) -> list[BatchLine]:
+    """The batches that are wanted; the rule base is read only where a flaw has to be understood."""
+    since, until = (_day(option, day) for option, day in zip(_DAYS, days, strict=True))
+    flaws = frozenset({flaw}) if flaw else frozenset[str]()
+    found = list_batches(store, Wanted(since, until, style, flaws))
+    if found or not flaw:
+        return found
+    from diagnose.flavour import load_lexicon
+    from diagnose.history.flaws import flaw_ids
+    from diagnose.shipped import shipped
+
+    flaws = flaw_ids(flaw, load_lexicon(shipped("rules")))
+    return list_batches(store, Wanted(since, until, style, flaws))
+
+
+_DAYS = ("--since", "--until")
+
+
+def _day(option: str, typed: str | None) -> str | None:
+    try:
+        return None if typed is None else date.fromisoformat(typed).isoformat()
+    except ValueError as error:
+        raise UnusableInput(Fault(option, 0, "", repr(typed), "a day as 2026-09-12")) from error
+
+
+def print_list(lines: Sequence[BatchLine], as_json: bool) -> None:
+    """The batches, one a line; by hand, as a rich console takes seconds for thousands."""
+    if as_json:
+        batches = [line._asdict() for line in lines]
+        print(json.dumps({"schema": "faultwort/history-list/1", "batches": batches}, indent=2))
+        return
+    count = "1 batch" if len(lines) == 1 else f"{len(lines)} batches"
+    typer.echo("\n".join([*map(_line, lines), count]))
+
+
+def _line(one: BatchLine) -> str:
+    style = f" ({one.style})" if one.style else ""
+    tasted = "no flavour complained of" if one.tastings else "not tasted"
+    flavour = ", ".join(one.reported).replace("_", " ") or tasted
+    sure = "" if one.confidence is None else f" ({one.confidence:.0%} sure)"
+    verdict = f" <- {one.verdict.replace('_', ' ')}{sure}" if one.verdict else ""
+    text = f"{one.brewed_on or 'no date   '}  {one.key}{style}: {flavour}{verdict}"
+    # What a brewer typed may hold signs that steer a terminal.
+    if text.isprintable():
+        return text
+    return "".join(sign if sign.isprintable() else "?" for sign in text)
+
+
+def print_counts(command: str, counts: Mapping[str, Any], as_json: bool) -> None:
+    """A short answer that is made of numbers."""
+    if as_json:
+        keyed = {key.replace(" ", "_"): value for key, value in counts.items()}
+        print(json.dumps({"schema": f"faultwort/{command}/1", **keyed}, indent=2))
+    else:
+        typer.echo(", ".join(f"{key}: {value}" for key, value in counts.items()))
+
+
+def export_all(store: Store, file: Path | None, csv: Path | None) -> dict[str, int]:
+    """Export to the file, to the folder, or to both.
+
+    Raises:
+        UnusableInput: neither was named.
+    """
+    from diagnose.history.csv_folder import export_csv
+    from diagnose.history.exporting import export_to
+
+    if file is None and csv is None:
+        raise UnusableInput(Fault("history export", 0, "", "no name", "a FILE, or --csv FOLDER"))
+    counts = {}
+    if file is not None:
+        with shown_progress("exporting") as progress:
+            counts["batches"] = export_to(store, file, progress)
+    return counts | (export_csv(store, csv) if csv is not None else {})
+
+
+@contextmanager
+def shown_progress(doing: str) -> Iterator[Callable[[int, int], None] | None]:
+    """A bar beside the answers while something long goes on; none where nobody watches."""
+    if not sys.stderr.isatty():
+        yield None
+        return
+    from rich.progress import Progress
+
+    from diagnose.report.strips import standing_by
+
+    with Progress(console=standing_by(), transient=True) as bar:
+        task = bar.add_task(doing)
+        yield lambda done, total: bar.update(task, completed=done, total=total)
+
+
+def upgrade_server(told: str | None) -> dict[str, str]:
+    """Bring the store up to date, wherever it is; the revision it is at then."""
+    from diagnose.history.opening import engine_at
+    from diagnose.history.tables import HEAD
+    from diagnose.history.upgrading import raise_to_head
+
+    place = place_of(told)
+    if place.file is not None:
+        opened(told).close()
+    else:
+        engine = engine_at(place)
+        raise_to_head(place, engine)
+        engine.dispose()
+    return {"revision": HEAD}

@@ -1,0 +1,92 @@
+"""The pages of the flaw history."""
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from rich.console import Console
+from rich.text import Text
+
+from diagnose.history.keeping import Kept
+from diagnose.history.showing import BatchShown, NoteShown, VersionShown
+from diagnose.report.strips import hanging, heading
+
+_SHOWN_CHANGES = 12
+
+
+def print_kept(console: Console, kept: Iterable[Kept]) -> None:
+    """What became of each file."""
+    for one in kept:
+        text = {
+            "new batch": f"{one.name}: a new batch, {one.key}",
+            "new version": f"{one.name}: version {one.number} of {one.key}",
+            "already there": f"{one.name}: already there as {one.key}, nothing to do",
+        }[one.outcome]
+        hanging(console, "-", text, indent=0)
+
+
+def print_shown(console: Console, shown: BatchShown) -> None:
+    """One batch in full."""
+    state = " (withdrawn)" if shown.withdrawn else ""
+    console.print(Text(f"{shown.name}{state}", style="bold"), Text(f"[{shown.key}]"))
+    heading(console, "Versions, oldest first")
+    for version in shown.versions:
+        _print_version(console, version)
+    if shown.entries:
+        heading(console, "As written in the current version")
+        for entry in shown.entries:
+            hanging(console, f"{entry['key']}:", str(entry["typed"]), indent=0)
+    if shown.tastings:
+        heading(console, "Tasted, as the record says")
+        for one in shown.tastings:
+            _print_tasting(console, one)
+    if shown.probes:
+        heading(console, "Probe log")
+        for probe in shown.probes:
+            numbers = [probe.lowest, probe.mean, probe.highest]
+            said = " / ".join("-" if number is None else f"{number:.4g}" for number in numbers)
+            text = f"lowest / mean / highest {said} {probe.unit}, {probe.usable} usable readings"
+            hanging(console, f"{probe.role.replace('_', ' ')}:", f"{text} ({probe.file})")
+    if shown.notes:
+        heading(console, "Noted since")
+        for note in shown.notes:
+            _print_note(console, note)
+
+
+def _print_version(console: Console, version: VersionShown) -> None:
+    of = f" from version {version.of_number}" if version.of_number else ""
+    why = f": {version.reason}" if version.reason else ""
+    hanging(console, f"{version.number}.", f"{version.how}{of}, {version.made_at}{why}", indent=0)
+    for change in version.changed[:_SHOWN_CHANGES]:
+        text = f"{change.was or 'nothing'} -> {change.now or 'nothing'}"
+        hanging(console, f"{change.entry}:", text, indent=4)
+    more = len(version.changed) - _SHOWN_CHANGES
+    if more > 0:
+        hanging(console, "", f"and {more} more entries", indent=4)
+    if version.other_probe_log:
+        hanging(console, "", "with another probe log", indent=4)
+
+
+def _print_tasting(console: Console, one: Mapping[str, Any]) -> None:
+    who = one["who"] or "someone"
+    read = ", ".join([*one["reported"], *(f"no {word}" for word in one["absent"])])
+    hanging(console, f"{who}:", f'"{one["words"]}" = {read.replace("_", " ") or "no flavour"}')
+
+
+def _print_note(console: Console, note: NoteShown) -> None:
+    parts = [note.at, note.who, f'"{note.typed}"' if note.typed else None, _gist(note)]
+    version = f", version {note.number} ({note.how})" if note.number > 1 else ""
+    words = ", ".join(part for part in parts if part)
+    kind = note.kind.replace("_", " ")
+    hanging(console, f"{kind}:", f"{words}{version} [{note.uid}]")
+
+
+def _gist(note: NoteShown) -> str | None:
+    body = note.body
+    if note.kind == "verdicts":
+        cause = str(body["cause"]).replace("_", " ")
+        return f"{cause} {body['state']}, {body['confidence']:.0%} sure, from the {body['basis']}"
+    if note.kind == "tastings":
+        return ", ".join(body["reported"]).replace("_", " ") or "no flavour"
+    if note.kind == "diagnoses":
+        return f"by rule base {body['rules_version']}: {body['answer'].get('verdict_text', '')}"
+    return str(body.get("name") or body.get("kind") or body.get("method") or "") or None

@@ -1,0 +1,137 @@
+"""Writers that are killed at any moment; run as a program of its own: it forks.
+
+Prints one line of JSON: how many rounds there were, how many were killed at work, after how many
+of those some batches were there and some not yet, and what was found wrong.
+"""
+
+import json
+import os
+import random
+import shutil
+import signal
+import sys
+import time
+from collections import Counter
+from pathlib import Path
+
+from diagnose.history import importing
+from diagnose.history.exchange import BatchOut
+from diagnose.history.exporting import batch_out, export_to
+from diagnose.history.filing import Filing
+from diagnose.history.importing import import_from
+from diagnose.history.keeping import keep_batch
+from diagnose.history.opening import Store, open_store
+from diagnose.history.place import Place
+from diagnose.knowledge import load_rules
+from diagnose.shipped import shipped
+from tests.history.stores import filed, later, short_log, with_log
+
+BATCHES = 40
+LONGEST_S = 0.12
+GROUP = 4
+
+
+def main() -> None:
+    """Kill writers and importers in turn, and look at what they leave."""
+    folder, rounds = Path(sys.argv[1]), int(sys.argv[2])
+    dice = random.Random(11)
+    filings = _filings(folder)
+    whole = folder / "whole.faultwort"
+    with open_store(Place(whole, ""), create=True) as store:
+        for number, filing in enumerate(filings):
+            keep_batch(store, filing, later(number))
+        export_to(store, folder / "whole.jsonl")
+        with store.reading() as connection:
+            wanted = {key: batch_out(connection, key) for key in _keys(store)}
+    killed, midway, wrong = Counter[str](), Counter[str](), list[str]()
+    file, empty = folder / "store.faultwort", folder / "empty.faultwort"
+    open_store(Place(empty, ""), create=True).close()
+    for number in range(rounds):
+        _start_again(file, empty, from_nothing=number % 20 < 2)
+        work = _importing if number % 2 else _adding
+        told, alive = _killed(work, (file, filings), dice.uniform(0.0, LONGEST_S))
+        killed[work.__name__] += alive
+        faults, there = _faults(file, told, wanted)
+        midway[work.__name__] += alive and 0 < there < BATCHES
+        wrong += [f"round {number}: {fault}" for fault in faults]
+    counts = {"killed": killed, "midway": midway}
+    sys.stdout.write(json.dumps({"rounds": rounds, "wrong": wrong, **counts}))
+
+
+def _start_again(file: Path, empty: Path, *, from_nothing: bool) -> None:
+    for path in file.parent.glob(f"{file.name}*"):
+        path.unlink()
+    if not from_nothing:
+        shutil.copy(empty, file)
+
+
+def _filings(folder: Path) -> list[Filing]:
+    rules = load_rules(shipped("rules"))
+    made = []
+    for number in range(BATCHES):
+        one = filed(rules, folder, batch=f"brew {number}")
+        content = one.content
+        if number % 4 == 0:
+            content = with_log(content, short_log([20.0 + number / 10] * 500))
+        made.append(Filing(content, None))
+    return made
+
+
+def _keys(store: Store) -> list[str]:
+    with store.reading() as connection:
+        return list(connection.exec_driver_sql("SELECT key FROM batches").scalars())
+
+
+def _adding(file: Path, filings: list[Filing], tell: int) -> None:
+    with open_store(Place(file, ""), create=True) as store:
+        for number, filing in enumerate(filings):
+            kept = keep_batch(store, filing, later(number))
+            os.write(tell, f"{kept.key}\n".encode())
+
+
+def _importing(file: Path, _filings: list[Filing], tell: int) -> None:
+    importing._AT_A_TIME = GROUP  # type: ignore[misc]
+    with open_store(Place(file, ""), create=True) as store:
+        import_from(store, file.parent / "whole.jsonl")
+        os.write(tell, "".join(f"{key}\n" for key in _keys(store)).encode())
+
+
+def _killed(work, given, after_s: float) -> tuple[set[str], bool]:
+    """The keys a writer told of before it was killed, and whether it was still at work."""
+    hear, tell = os.pipe()
+    child = os.fork()
+    if child == 0:
+        os.close(hear)
+        try:
+            work(*given, tell)
+        except BaseException as error:
+            os.write(tell, f"failed: {error}\n".encode())
+        os._exit(0)
+    os.close(tell)
+    time.sleep(after_s)
+    os.kill(child, signal.SIGKILL)
+    _, status = os.waitpid(child, 0)
+    with os.fdopen(hear, "rb") as heard:
+        told = heard.read().decode().split("\n")[:-1]
+    return set(told), os.WIFSIGNALED(status)
+
+
+def _faults(file: Path, told: set[str], wanted) -> tuple[list[str], int]:
+    """What is wrong with what a killed writer left, and how many batches are there."""
+    if not file.exists():
+        return (["a committed batch is lost"] if told else []), 0
+    with open_store(Place(file, "")) as store, store.reading() as connection:
+        sound = connection.exec_driver_sql("PRAGMA integrity_check").scalar()
+        keys = list(connection.exec_driver_sql("SELECT key FROM batches").scalars())
+        halves = [key for key in keys if not _whole(batch_out(connection, key), wanted[key])]
+    faults = [] if sound == "ok" else [f"integrity: {sound}"]
+    faults += [f"{key} was committed and is lost" for key in told - set(keys)]
+    return faults + [f"{key} is half-written" for key in halves], len(keys)
+
+
+def _whole(found: BatchOut, wanted: BatchOut) -> bool:
+    return found.contents == wanted.contents and len(found.versions) == 1
+
+
+if __name__ == "__main__":
+    main()

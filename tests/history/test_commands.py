@@ -1,0 +1,136 @@
+"""The history as a brewer types it."""
+
+import json
+
+import pytest
+
+from tests.cli.running import written
+from tests.history.stores import WITH_A_LOG, record
+
+KEY = "house-pale-2026-05-02"
+
+
+@pytest.fixture
+def pale(tmp_path):
+    return written(tmp_path, record(), "pale.yaml")
+
+
+# The whole story in order: (what is typed, what is said)
+def test_a_story(history, pale, tmp_path):
+    assert "house pale: a new batch" in history("add", pale, WITH_A_LOG).out
+    assert "already there" in history("add", pale).out
+    assert history("list").out.splitlines() == [
+        "2025-10-04  christmas-ale-2025-10-04 (strong ale): green apple, solvent, sweet cloying",
+        f"2026-05-02  {KEY} (pale ale): butter",
+        "2 batches",
+    ]
+    said = history("verdict", "house", "under_pitched", "--confidence", "0.7").out
+    assert said.startswith("Written down as ")
+    assert "<- under pitched (70% sure)" in history("list", "--flaw", "buttery").out
+    assert "version 2 now" in history("undo", "house", "--reason", "not mine").out
+    assert history("list").out.endswith("1 batch\n")
+    assert "version 3 now" in history("restore", "house", "1").out
+    shown = history("show", "house").out
+    assert "2. withdrawn" in shown and "3. restored from version 1" in shown
+    assert 'Wren: "buttery, no sourness"' in shown
+
+
+def test_an_export_is_imported_into_another_store(history, pale, tmp_path):
+    history("add", pale, WITH_A_LOG)
+    assert history("export", tmp_path / "out.jsonl").code == 0
+    other = ("--store", tmp_path / "other.faultwort")
+    done = history("import", tmp_path / "out.jsonl", *other, "--json").json
+    assert (done["batches"], done["versions"]) == (2, 2)
+    assert history("list", *other).out == history("list").out
+
+
+def test_a_backup_is_a_store(history, pale, tmp_path):
+    history("add", pale)
+    assert history("backup", tmp_path / "copy.faultwort").code == 0
+    assert history("list", "--store", tmp_path / "copy.faultwort").out == history("list").out
+
+
+def test_a_csv_folder_is_made(history, pale, tmp_path):
+    history("add", pale)
+    assert history("export", "--csv", tmp_path / "out").code == 0
+    assert (tmp_path / "out" / "datapackage.json").is_file()
+
+
+def test_an_instrument_check_keeps_what_was_typed_and_the_offset_in_one_unit(history, tmp_path):
+    typed = ("instrument", "kitchen thermometer", "--reads", "72 F", "--true", "67 F")
+    assert history(*typed).code == 0
+    history("export", tmp_path / "out.jsonl")
+    last = json.loads((tmp_path / "out.jsonl").read_text("utf-8").splitlines()[-2])
+    (note,) = last["notes"]
+    assert note["typed"] == "72 F for 67 F"
+    assert note["body"]["reads"] - note["body"]["true"] == pytest.approx(5 / 1.8)
+
+
+# (what is typed, the schema of its answer)
+ANSWERS = [
+    (("add", "{pale}"), "history-add"),
+    (("list",), "history-list"),
+    (("show", KEY), "history-show"),
+    (("undo", KEY), "history-version"),
+    (("restore", KEY, "1"), "history-version"),
+    (("verdict", KEY, "under_pitched"), "history-note"),
+    (("tasting", KEY, "plaster"), "history-note"),
+    (("event", "new hose", "--on", "2026-04-01"), "history-note"),
+    (("export", "{folder}/out.jsonl"), "history-export"),
+    (("backup", "{folder}/copy.faultwort"), "history-backup"),
+    (("refresh",), "history-refresh"),
+    (("upgrade",), "history-upgrade"),
+]
+
+
+@pytest.mark.parametrize(("typed", "schema"), ANSWERS, ids=lambda one: one[0])
+def test_every_answer_can_be_had_as_json(history, pale, tmp_path, typed, schema):
+    history("add", pale)
+    words = [word.format(pale=pale, folder=tmp_path) for word in typed]
+    done = history(*words, "--json")
+    assert (done.code, done.json["schema"]) == (0, f"faultwort/{schema}/1"), done.err
+
+
+def test_a_note_is_withdrawn_by_its_name(history, pale):
+    history("add", pale)
+    uid = history("tasting", KEY, "plaster", "--json").json["uid"]
+    assert "plaster" in history("list").out
+    assert history("withdraw", uid, "--reason", "a cold").code == 0
+    assert "plaster" not in history("list").out
+
+
+# (what is typed, what the refusal says); nothing in the store yet but the pale ale
+REFUSED = [
+    (("show", "porter"), "wanted a batch that 'faultwort history list' shows"),
+    (("restore", KEY, "9"), "found version 9; wanted one of 1 to 1"),
+    (("list", "--since", "last week"), "--since: found 'last week'; wanted a day"),
+    (("list", "--flaw", "xyzzy"), "--flaw: found 'xyzzy'; wanted a flavour"),
+    (("verdict", KEY, "gremlins"), "cause: found 'gremlins'"),
+    (("verdict", KEY, "under_pitched", "--state", "sure"), "--state: found 'sure'"),
+    (("event", "new hose", "--on", "yesterday"), "--on: found 'yesterday'"),
+    (("instrument", "scale", "--reads", "1", "--true", "2", "--kind", "hope"), "--kind"),
+    (("instrument", "t", "--reads", "68", "--true", "67 F"), "68 could be 68 C or 68 F"),
+    (("withdraw", "000000000000"), "note: found '000000000000'"),
+    (("export",), "wanted a FILE, or --csv FOLDER"),
+    (("list", "--store", "/nowhere/at/all"), "'faultwort history add FILE' starts one"),
+]
+
+
+@pytest.mark.parametrize(("typed", "said"), REFUSED)
+def test_what_cannot_be_used_is_refused_in_a_sentence(history, pale, typed, said):
+    history("add", pale)
+    done = history(*typed)
+    assert (done.code, said in done.err) == (2, True), done.err
+
+
+def test_a_file_that_cannot_be_read_does_not_keep_the_others_out(history, pale, tmp_path):
+    bad = written(tmp_path, "brewed: yesterday\n", "bad.yaml")
+    done = history("add", bad, pale)
+    assert done.code == 2 and "bad.yaml:1" in done.err
+    assert "house pale: a new batch" in done.out
+
+
+def test_a_damaged_store_ends_with_code_3(history, pale, tmp_path):
+    written(tmp_path, "not a database", "store.faultwort")
+    done = history("list", "--store", tmp_path / "store.faultwort")
+    assert done.code == 3 and "the file is no database" in done.err
