@@ -62,33 +62,38 @@ def critical(
         print_panel_criticals(terminal(), answer)
 
 
+Each = Annotated[
+    str | None, typer.Option("--each", help='Right answers of each taster: "3,2,4 of 4".')
+]
+Replicates = Annotated[
+    Path | None, typer.Option("--replicates", help='A file, one taster a line: "c, 3 of 4".')
+]
+Evenings = Annotated[
+    str | None, typer.Option("--evenings", help='As planned: "5 of 8, 4 of 8, - of 8".')
+]
+FalseAlarms = Annotated[
+    str | None, typer.Option("--false-alarms", help='A-not-A: others called A, "3 of 20".')
+]
+Ratings = Annotated[str | None, typer.Option("--ratings", help='Difference from control: "3,5,2".')]
+Control = Annotated[str | None, typer.Option("--control", help="Ratings of the blind control.")]
+Able = Annotated[
+    float, typer.Option("--discriminators", help="Share able to tell that would matter.")
+]
+
+
 @panel_app.command()
 def read(
     test: Test = "triangle",
     correct: Annotated[int | None, typer.Option("--correct", help="Right answers.")] = None,
     of: Annotated[int | None, typer.Option("--of", help="Answers in all.")] = None,
     alpha: Alpha = 0.1,
-    discriminators: Annotated[
-        float, typer.Option("--discriminators", help="Share able to tell that would matter.")
-    ] = 0.5,
-    each: Annotated[
-        str | None, typer.Option("--each", help='Right answers of each taster: "3,2,4 of 4".')
-    ] = None,
-    replicates: Annotated[
-        Path | None, typer.Option("--replicates", help='A file, one taster a line: "c, 3 of 4".')
-    ] = None,
-    evenings: Annotated[
-        str | None, typer.Option("--evenings", help='As planned: "5 of 8, 4 of 8, - of 8".')
-    ] = None,
-    false_alarms: Annotated[
-        str | None, typer.Option("--false-alarms", help='A-not-A: others called A, "3 of 20".')
-    ] = None,
-    ratings: Annotated[
-        str | None, typer.Option("--ratings", help='Difference from control: "3,5,2".')
-    ] = None,
-    control: Annotated[
-        str | None, typer.Option("--control", help="Ratings of the blind control.")
-    ] = None,
+    discriminators: Able = 0.5,
+    each: Each = None,
+    replicates: Replicates = None,
+    evenings: Evenings = None,
+    false_alarms: FalseAlarms = None,
+    ratings: Ratings = None,
+    control: Control = None,
     as_json: AsJson = False,
 ) -> None:
     """What a tasting shows, and what it could have missed."""

@@ -7,14 +7,16 @@ it uses.
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from diagnose.consult.background import to_show
     from diagnose.consult.basis import basis_of
     from diagnose.consult.batches import check_batch, show_batch
     from diagnose.consult.cards import card_sheet, explain_card, list_cards
     from diagnose.consult.coverage import coverage_of
-    from diagnose.consult.diagnosing import diagnose, first_outcomes
+    from diagnose.consult.diagnosing import diagnose
     from diagnose.consult.gathering import Consultation, consult_on
     from diagnose.consult.listing import list_rules
     from diagnose.consult.networks import network_for
+    from diagnose.consult.page_file import write_page
     from diagnose.consult.probes import describe_probe
     from diagnose.consult.words import words_answer
 else:
@@ -30,12 +32,13 @@ else:
         "describe_probe": "probes",
         "diagnose": "diagnosing",
         "explain_card": "cards",
-        "first_outcomes": "diagnosing",
         "list_cards": "cards",
         "list_rules": "listing",
         "network_for": "networks",
         "show_batch": "batches",
+        "to_show": "background",
         "words_answer": "words",
+        "write_page": "page_file",
     }
 
     def __getattr__(name: str) -> object:
@@ -54,10 +57,11 @@ __all__ = [
     "describe_probe",
     "diagnose",
     "explain_card",
-    "first_outcomes",
     "list_cards",
     "list_rules",
     "network_for",
     "show_batch",
+    "to_show",
     "words_answer",
+    "write_page",
 ]

@@ -27,7 +27,6 @@ from diagnose.evidence.said import said_words
 from diagnose.inference.explanation import Explanation, explain
 from diagnose.inference.network import Network, network_of
 from diagnose.inference.question import Gain, expected_gains
-from diagnose.inference.ranking import rank
 from diagnose.knowledge import RuleBase, paths_between
 
 SHOWN_CAUSES = 12
@@ -73,17 +72,6 @@ def diagnose(rules: RuleBase, consultation: Consultation) -> Diagnosis:
         verdict=verdict,
         verdict_text=verdict_text,
     )
-
-
-def first_outcomes(rules: RuleBase, consultation: Consultation) -> list[tuple[str, float]]:
-    """Causes and the beer's own share, the likeliest over all groups first; no explanation."""
-    network = network_of_batch(rules, consultation)
-    ranking = rank(network, [gather(rules, consultation.known)])
-    if not ranking.structure.groups:
-        return []
-    names = (*network.causes, "expected here")
-    best = ranking.shares[0, :, :-1].max(axis=0)
-    return sorted(zip(names, best.tolist(), strict=True), key=lambda one: (-one[1], one[0]))
 
 
 def network_of_batch(rules: RuleBase, consultation: Consultation) -> Network:

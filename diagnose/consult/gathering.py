@@ -73,10 +73,9 @@ def probe_log_of(batch: Batch) -> ProbeLog | None:
 
 def _poured(rules: RuleBase, batch: Batch) -> dict[str, str]:
     """Whether a recorded glass was the first of the day, from where it was poured from."""
-    key = "first_pour"
-    places = [t.poured_from for t in batch.record.tastings]
-    told = [understand(str(p), rules.lexicon).circumstances for p in places if isinstance(p, str)]
-    return {key: one[key] for one in told if key in one}
+    said = " . ".join(p for t in batch.record.tastings if isinstance(p := t.poured_from, str))
+    told = understand(said, rules.lexicon).circumstances
+    return {key: told[key] for key in ("first_pour",) if key in told}
 
 
 def _tasted(batch: Batch) -> list[str]:

@@ -15,6 +15,7 @@ from diagnose.trial.comparing import (
     Difference,
     compare_arms,
 )
+from diagnose.trial.fitting import is_directed
 from diagnose.trial.likelihood import HARMLESS_DIRECTED
 from diagnose.trial.parity import SPOILED_BY_PARITY
 from diagnose.trial.rivalry import Suspects
@@ -62,7 +63,9 @@ def _suspects(rules: RuleBase, arms: Sequence[Consultation], plan: PlanAt | None
         if strangers:
             wanted = "causes of this rule base"
             raise UnusableInput(Fault(str(plan.folder), 0, "cause", repr(strangers[0]), wanted))
-        known = tuple(name for name in plan.plan.compounds if name in rules.compounds)
+        # A test that asks for no flavour by name answers to any difference there is.
+        asked = plan.plan.compounds if is_directed(plan.plan.test) else tuple(rules.compounds)
+        known = tuple(name for name in asked if name in rules.compounds)
         shares = {one.id: one.share for one in plan.plan.explanations}
         return Suspects(causes, known, plan.plan.harmless, shares)
     words = {
@@ -135,7 +138,7 @@ def _difference_says(rules: RuleBase, one: Difference) -> str:
         return f"the factor itself{tied}"
     if one.kind == "one_arm_only":
         return "logged for one arm only: write it down for the other, or it stays a doubt"
-    return "not meant to differ, but no cause of this fault is known to listen to it"
+    return "not meant to differ, but nothing that this panel would taste is known to listen to it"
 
 
 def _remarks(rules: RuleBase, found: Comparison, suspects: Suspects) -> list[str]:

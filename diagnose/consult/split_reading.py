@@ -83,7 +83,8 @@ def _reason(folder: Path, panel: Panel, box: Box, close: str | None) -> str:
     if not missing:
         return "all ballots are in"
     if close is None or not close.strip():
-        found = f"ballots missing: {', '.join(missing[:8])}"
+        rest = f" and {len(missing) - 8} more" if len(missing) > 8 else ""
+        found = f"ballots missing: {', '.join(missing[:8])}{rest}"
         wanted = 'all ballots, or --close "the reason"; the key stays sealed until then'
         raise UnusableInput(Fault(str(folder), 0, "ballots", found, wanted))
     if not box.ballots:

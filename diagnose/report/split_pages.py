@@ -119,7 +119,8 @@ def print_ballots_made(console: Console, answer: BallotsMade) -> None:
     """Ballots, sheets and a sealed key."""
     of = f"{answer.answers} answers, {answer.glasses} glasses to pour"
     console.print(Text(f"{answer.batch}: {answer.test}, {of}", style="bold"))
-    hanging(console, "hash of the key:", answer.commitment, indent=0)
+    console.print(Text("hash of the key:"))
+    console.print(Text(answer.commitment), soft_wrap=True)
     hanging(console, "-", answer.alcohol, indent=0)
     for words in answer.remarks:
         hanging(console, "-", words, indent=0)

@@ -94,7 +94,9 @@ BEFALLEN = [
 ]
 
 
-@pytest.mark.parametrize(("befall", "found", "to_do"), BEFALLEN, ids=lambda one: str(one)[:24])
+@pytest.mark.parametrize(
+    ("befall", "found", "to_do"), BEFALLEN, ids=lambda one: getattr(one, "__name__", str(one))[:24]
+)
 def test_what_befell_a_store_is_said_with_what_to_do(file, befall, found, to_do):
     befall(file)
     before = file.read_bytes() if file.is_file() else b""
