@@ -3,6 +3,7 @@
 from diagnose.answers import EvidenceLine
 from diagnose.evidence.finding import Finding
 from diagnose.evidence.gathering import Known
+from diagnose.evidence.weighing import decibans_of
 from diagnose.knowledge import RuleBase
 
 
@@ -18,17 +19,17 @@ def evidence_line(
         at: the cause, and what the piece does to its odds [decibans].
     """
     (kind, key), (cause, decibans) = piece, at
-    text, source = _text_and_source(rules, known, piece, cause)
+    text, source = _text_and_source(rules, known, piece, at)
     own = kind == "word" or source != ""
     return EvidenceLine(kind=kind, key=key, text=text, decibans=decibans, source=source, own=own)
 
 
 def _text_and_source(
-    rules: RuleBase, known: Known, piece: tuple[str, str], cause: str
+    rules: RuleBase, known: Known, piece: tuple[str, str], at: tuple[str, float]
 ) -> tuple[str, str]:
-    kind, key = piece
+    (kind, key), (cause, _) = piece, at
     if kind == "measure":
-        return _measure_text(rules, known.findings[key], cause)
+        return _measure_text(rules, known.findings[key], at)
     if kind == "circumstance":
         value = known.circumstances[key]
         table = rules.causes[cause].circumstances.get(key)
@@ -44,9 +45,15 @@ def _check_text(rules: RuleBase, key: str, result_id: str) -> tuple[str, str]:
     return f"{check.name}: {result.says}", check.speaks_for[0].source
 
 
-def _measure_text(rules: RuleBase, finding: Finding, cause: str) -> tuple[str, str]:
+def _measure_text(rules: RuleBase, finding: Finding, at: tuple[str, float]) -> tuple[str, str]:
+    cause, decibans = at
     for indicator in rules.causes[cause].indicators:
         if indicator.measure == finding.measure:
+            own = decibans_of(indicator, finding)
+            if own * decibans < 0.0:
+                side = "for" if own > 0.0 else "against"
+                text = f"{finding.says}: {side} it too, but louder {side} another suspect"
+                return text, indicator.source
             return f"{finding.says}; {indicator.because}", indicator.source
     return f"{finding.says}, which speaks through another suspect", ""
 
