@@ -66,17 +66,29 @@ def diagnose_command(
     ] = None,
     top: Annotated[int, typer.Option("--top", min=1, max=8, help="Suspects to show.")] = 3,
     as_json: AsJson = False,
+    html: Annotated[
+        Path | None,
+        typer.Option("--html", help="Write a page to this file instead.", show_default=False),
+    ] = None,
+    without_names: Annotated[
+        bool, typer.Option("--without-names", help="Leave out brewer's and tasters' names.")
+    ] = False,
 ) -> None:
     """Rank what may have caused a flavour, with the evidence for and against."""
     from diagnose.cli.loading import batch_at, print_json, shipped_rules
-    from diagnose.consult import consult_on, diagnose
+    from diagnose.cli.pages import write_diagnosis_page
+    from diagnose.consult import consult_on, diagnose, to_show
     from diagnose.report import print_diagnosis, terminal
 
     rules = shipped_rules()
-    diagnosis = diagnose(rules, consult_on(rules, batch_at(batch), taste or ()))
+    consultation = consult_on(rules, batch_at(batch), taste or ())
+    found = diagnose(rules, consultation)
+    diagnosis, background = to_show(rules, consultation, found, names=not without_names)
+    if html is not None:
+        write_diagnosis_page(html, diagnosis, background, quiet=as_json)
     if as_json:
         print_json(diagnosis.model_dump(mode="json", by_alias=True))
-    else:
+    elif html is None:
         print_diagnosis(terminal(), diagnosis, top)
 
 

@@ -18,10 +18,10 @@ def evidence_line(
         piece: kind and key of the piece.
         at: the cause, and what the piece does to its odds [decibans].
     """
-    (kind, key), (cause, decibans) = piece, at
+    kind, key = piece
     text, source = _text_and_source(rules, known, piece, at)
     own = kind == "word" or source != ""
-    return EvidenceLine(kind=kind, key=key, text=text, decibans=decibans, source=source, own=own)
+    return EvidenceLine(kind=kind, key=key, text=text, decibans=at[1], source=source, own=own)
 
 
 def _text_and_source(

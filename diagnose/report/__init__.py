@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from diagnose.report.demo_page import print_demo
     from diagnose.report.diagnosis_page import print_diagnosis
+    from diagnose.report.html import diagnosis_html
     from diagnose.report.other_pages import (
         print_batch,
         print_batch_check,
@@ -32,6 +33,7 @@ else:
 
     _HOMES = {
         "ProgressBar": "progress",
+        "diagnosis_html": "html",
         "print_basis": "rule_pages",
         "print_batch": "other_pages",
         "print_batch_check": "other_pages",
@@ -58,6 +60,7 @@ else:
 
 __all__ = [
     "ProgressBar",
+    "diagnosis_html",
     "print_basis",
     "print_batch",
     "print_batch_check",

@@ -105,7 +105,7 @@ def _print_cause(console: Console, place: int, cause: RankedCause) -> None:
     hanging(
         console, " ", f"{happened}; {percent(cause.happened)} that it happened at all", indent=3
     )
-    speaking = [line for line in cause.evidence if _is_worth_a_line(line)]
+    speaking = [line for line in cause.evidence if is_worth_a_line(line)]
     for line in [line for line in speaking if line.decibans > 0][:SHOWN_FOR]:
         _print_evidence(console, "for    ", line)
     for line in [line for line in speaking if line.decibans < 0][:SHOWN_AGAINST]:
@@ -116,7 +116,7 @@ def _print_cause(console: Console, place: int, cause: RankedCause) -> None:
         hanging(console, "would fall if:", cause.overturned_by[0], indent=5)
 
 
-def _is_worth_a_line(line: EvidenceLine) -> bool:
+def is_worth_a_line(line: EvidenceLine) -> bool:
     """The words are shown once, at the top; what speaks through a rival only when it is loud."""
     return line.kind != "word" and (line.own or abs(line.decibans) >= LOUD_RIVAL_DECIBANS)
 
@@ -145,16 +145,23 @@ def _print_next(console: Console, diagnosis: Diagnosis) -> None:
 
 
 def _print_advice(console: Console, diagnosis: Diagnosis) -> None:
-    if not diagnosis.faults or diagnosis.verdict in ("expected", "open"):
+    first = advised(diagnosis)
+    if not first:
         return
-    # One cause may come first for several groups of words; its advice is given once.
-    first = {group.causes[0].id: group.causes[0] for group in diagnosis.faults}.values()
     heading(console, "With this beer, now")
     for sentence in [sentence for cause in first for sentence in cause.now]:
         hanging(console, "-", sentence)
     heading(console, "Next time")
     for sentence in [sentence for cause in first for sentence in cause.next_time]:
         hanging(console, "-", sentence)
+
+
+def advised(diagnosis: Diagnosis) -> tuple[RankedCause, ...]:
+    """The suspects whose advice is given; none where the verdict leaves all open."""
+    if diagnosis.verdict in ("expected", "open"):
+        return ()
+    # One cause may come first for several groups of words; its advice is given once.
+    return tuple({group.causes[0].id: group.causes[0] for group in diagnosis.faults}.values())
 
 
 def _print_odd(console: Console, diagnosis: Diagnosis) -> None:

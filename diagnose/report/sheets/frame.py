@@ -33,16 +33,23 @@ td.mark { width: 3.4rem; }
 """
 
 
-def page(title: str, body: str, style: str = "") -> str:
+def opening(generator: str = "") -> str:
+    """How a page begins; a generator says which command wrote it."""
+    wrote = f'<meta name="generator" content="{escape(generator)}">\n' if generator else ""
+    return f'<!DOCTYPE html>\n<html lang="en-GB">\n<head>\n<meta charset="utf-8">\n{wrote}'
+
+
+def page(title: str, body: str, style: str = "", generator: str = "") -> str:
     """A whole page.
 
     Args:
         title: plain text.
         body: HTML.
         style: more CSS.
+        generator: which command wrote it, where that matters to a later one.
     """
     return (
-        '<!DOCTYPE html>\n<html lang="en-GB">\n<head>\n<meta charset="utf-8">\n'
+        f"{opening(generator)}"
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         f"<title>{escape(title)}</title>\n<style>{_STYLE}{style}</style>\n</head>\n"
         f"<body>\n{body}\n</body>\n</html>\n"

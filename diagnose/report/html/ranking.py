@@ -1,0 +1,100 @@
+"""The suspects: bars with their percentages, then the evidence for and against each."""
+
+from html import escape
+
+from diagnose.answers import Diagnosis, EvidenceLine, FaultGroup, RankedCause
+from diagnose.answers.background import Background
+from diagnose.answers.chances import chance_words, percent
+from diagnose.report.diagnosis_page import is_worth_a_line
+from diagnose.report.html.path_part import path_words
+from diagnose.report.html.weights import weight_words
+from diagnose.report.sheets.frame import items, section, text
+
+SHOWN = 5
+LEAST_NAMED = 0.01
+
+
+def suspects(diagnosis: Diagnosis, background: Background) -> str:
+    """Every group of words with what may be behind it, and what happened beside it."""
+    groups = "".join(
+        section(
+            f"What may be behind {', '.join(group.names)}",
+            _bars(group) + "".join(_all_evidence(group, background)),
+        )
+        for group in diagnosis.faults
+    )
+    return groups + section("Happened perhaps, but does not make this", _bystanders(diagnosis))
+
+
+def _bystanders(diagnosis: Diagnosis) -> str:
+    lines = [
+        f"{one.name} ({percent(one.happened)} that it happened)" for one in diagnosis.bystanders
+    ]
+    return items(lines) if lines else ""
+
+
+def _bars(group: FaultGroup) -> str:
+    shares = [
+        (f"{place}. {one.name}", one.responsible)
+        for place, one in enumerate(group.causes[:SHOWN], start=1)
+    ]
+    shares += [
+        ("This beer brings it by itself", group.expected_here),
+        ("Something unknown here, or nothing at all", group.not_in_rule_base),
+    ]
+    bars = "".join(_bar(name, share) for name, share in shares)
+    rest = [
+        f"{one.name} ({percent(one.responsible)})"
+        for one in group.causes[SHOWN:]
+        if one.responsible >= LEAST_NAMED
+    ]
+    others = text(f"Less likely: {'; '.join(rest)}.") if rest else ""
+    return f'<ol class="ranking">{bars}</ol>{others}'
+
+
+def _bar(name: str, share: float) -> str:
+    """A name with its bar; drawn, so that it is printed where backgrounds are not."""
+    return (
+        f'<li>{escape(name)}<div class="row">'
+        '<svg class="bar" viewBox="0 0 100 8" preserveAspectRatio="none" aria-hidden="true">'
+        '<rect x="0.2" y="0.5" width="99.6" height="7" fill="#fff" stroke="#000" '
+        'vector-effect="non-scaling-stroke"/>'
+        f'<rect x="0.2" y="0.5" width="{99.6 * share:.1f}" height="7" fill="#000"/></svg>'
+        f'<span class="share">{percent(share)}</span></div></li>'
+    )
+
+
+def _all_evidence(group: FaultGroup, background: Background) -> list[str]:
+    return [
+        f"<article><h3>{place}. {escape(one.name)}</h3>{_evidence(one, background)}</article>"
+        for place, one in enumerate(group.causes[:SHOWN], start=1)
+    ]
+
+
+def _evidence(cause: RankedCause, background: Background) -> str:
+    speaking = [line for line in cause.evidence if is_worth_a_line(line)]
+    silent = "" if speaking else text("Nothing in the record speaks for or against it.")
+    behind = f"{chance_words(cause.responsible)} to be behind it"
+    first = f"{behind}; {percent(cause.happened)} that it happened at all."
+    return (
+        text(_capital(first))
+        + silent
+        + _side("For", [line for line in speaking if line.decibans > 0])
+        + _side("Against", [line for line in speaking if line.decibans < 0])
+        + _listed("How it gets there", path_words(cause.name, cause.paths, background))
+        + _listed("It would fall if", cause.overturned_by)
+        + _listed("It is wrong to blame it", (cause.wrong_to_blame,))
+    )
+
+
+def _side(name: str, lines: list[EvidenceLine]) -> str:
+    return _listed(name, [f"{line.text} \u2013 {weight_words(line.decibans)}" for line in lines])
+
+
+def _listed(name: str, lines: tuple[str, ...] | list[str]) -> str:
+    return f'<p class="side">{name}</p>{items(map(_capital, lines))}' if any(lines) else ""
+
+
+def _capital(words: str) -> str:
+    """A sentence's first letter as a capital, but pH as it is."""
+    return words if words[1:2].isupper() else words[:1].upper() + words[1:]
