@@ -46,7 +46,7 @@ def consult_on(rules: RuleBase, batch: Batch, tastes: Sequence[str] = ()) -> Con
     log = probe_log_of(batch)
     words = tuple(understand(said, rules.lexicon) for said in tastes or _tasted(batch))
     said = {} if tastes else _poured(rules, batch)
-    said |= {key: value for one in words for key, value in one.circumstances.items()}
+    said |= _told(words)
     recorded = {key: str(value) for key, value in batch.record.fault.items()}
     checked = {key: str(value) for key, value in batch.record.checks.items()}
     heard = tuple(heard for one in words for heard in one.heard)
@@ -69,6 +69,21 @@ def probe_log_of(batch: Batch) -> ProbeLog | None:
         raise UnusableInput(fault)
     zone = batch.record.zone
     return read_probe_log(path, zone=zone if isinstance(zone, str) else None)
+
+
+def _told(words: Sequence[Understanding]) -> dict[str, str]:
+    """Circumstances told in several tastings, the later word counting.
+
+    When the fault was first noticed is told by the first that reports one: "a month later" in the
+    next tasting only says when that was.
+    """
+    told = {key: value for one in words for key, value in one.circumstances.items()}
+    reporting = [one for one in words if any(heard.state == "reported" for heard in one.heard)]
+    if len(reporting) > 1 and "first_noticed" not in reporting[0].circumstances:
+        told.pop("first_noticed", None)
+    elif reporting and "first_noticed" in reporting[0].circumstances:
+        told["first_noticed"] = reporting[0].circumstances["first_noticed"]
+    return told
 
 
 def _poured(rules: RuleBase, batch: Batch) -> dict[str, str]:

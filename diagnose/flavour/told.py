@@ -7,13 +7,16 @@ from diagnose.flavour.meaning import Role
 from diagnose.flavour.piece import Piece, clauses
 
 _TELLING = (Role.CIRCUMSTANCE, Role.DURATION)
+_LASTING = {"course=fades", "course=steady"}
+_TIMES = {"first_noticed=first_weeks", "first_noticed=after_a_month"}
 
 
 def circumstances(pieces: Sequence[Piece], verdicts: Mapping[int, Verdict]) -> dict[str, str]:
     """Circumstance -> value, as far as the sentence says so without contradicting itself.
 
-    What stands in a clause about sound beer ("fine at bottling") says nothing of the fault. A
-    set phrase outweighs a length of time ("after 4 days in the fermenter").
+    What stands in a clause about sound beer ("fine at bottling") says nothing of the fault, and
+    a length of time beside what does not grow ("unchanged after months") not when it was first
+    noticed. A set phrase outweighs a length of time ("after 4 days in the fermenter").
     """
     told = [pieces[at] for at in _of_the_fault(pieces, verdicts) if pieces[at].meaning.value]
     found: dict[str, str] = {}
@@ -33,9 +36,13 @@ def _of_the_fault(pieces: Sequence[Piece], verdicts: Mapping[int, Verdict]) -> l
         here = range(start, end)
         told = [at for at in here if pieces[at].role in _TELLING]
         if told and not _of_sound_beer(pieces, here, verdicts):
-            fading = any(pieces[at].meaning.value == "course=fades" for at in told)
-            kept += [at for at in told if not (fading and pieces[at].role is Role.DURATION)]
+            lasting = any(pieces[at].meaning.value in _LASTING for at in told)
+            kept += [at for at in told if not (lasting and _is_a_time(pieces[at]))]
     return kept
+
+
+def _is_a_time(piece: Piece) -> bool:
+    return piece.role is Role.DURATION or piece.meaning.value in _TIMES
 
 
 def _of_sound_beer(pieces: Sequence[Piece], here: range, verdicts: Mapping[int, Verdict]) -> bool:

@@ -74,9 +74,14 @@ class Senses(_Part):
 
 
 class WordsFile(_Part):
-    """Everything in rules/words.yaml."""
+    """Everything in rules/words.yaml.
+
+    `character_unsaid` is how common yeasts of a character of their own are among beers of which
+    neither yeast nor style is named, against their share of all home batches.
+    """
 
     intensity: Strengths
+    character_unsaid: Number
     certainty: Certainty
     negations: Negations
     never_a_denial: Phrases

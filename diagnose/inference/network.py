@@ -68,7 +68,7 @@ def network_of(
     Args:
         rules: the rule base.
         yeast: id of the yeast family; None where it is not known: the families are weighed by
-            how often home batches use them.
+            how often home batches use them, less where nobody named a style either.
         style: id of the style; None where it is not known: the style then brings nothing.
         noticed: for compounds whose amount a process model predicts for this batch, the chance
             that it is noticed; what style and yeast bring is cut down by it.
@@ -121,7 +121,8 @@ def _expected(rules: RuleBase, compound: str, yeast: str | None, style: str | No
     if yeast is not None:
         by_yeast = brings.yeast[yeast].value if yeast in brings.yeast else 0.0
     else:
-        by_yeast = sum(
+        unsaid = 1.0 if style else rules.lexicon.words.character_unsaid.value
+        by_yeast = unsaid * sum(
             brings.yeast[family].value * share
             for family, share in _family_shares(rules).items()
             if family in brings.yeast

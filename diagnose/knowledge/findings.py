@@ -58,6 +58,13 @@ class Circumstance(Judged):
     when_expected: Shares | None = None
     same_as: tuple[str, ...] = ()
 
+    @model_validator(mode="after")
+    def _every_value_has_its_share(self) -> "Circumstance":
+        if self.when_expected is not None and set(self.when_expected) != set(self.values):
+            wanted = ", ".join(self.values)
+            raise ValueError(f"found other values under when_expected; wanted {wanted}")
+        return self
+
 
 class CheckResult(Card):
     """One result of a check."""

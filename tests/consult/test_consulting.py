@@ -36,6 +36,25 @@ def test_what_tasters_tell_of_the_fault_is_known() -> None:
     assert asked("", TASTED).known.circumstances == {"spread": "every_package"}
 
 
+TWICE = "tastings:\n  - {words: FIRST}\n  - {words: 'butter, a month later'}"
+
+
+@pytest.mark.parametrize(
+    ("first", "noticed"),
+    [("butter", None), ("butter at bottling", "at_packaging"), ("fine", "after_a_month")],
+)
+def test_the_first_tasting_that_finds_a_fault_tells_when_it_was_noticed(
+    first: str, noticed: str | None
+) -> None:
+    known = asked("", TWICE.replace("FIRST", first)).known
+    assert known.circumstances.get("first_noticed") == noticed
+
+
+def test_where_a_glass_was_poured_from_tells_whether_it_was_the_first() -> None:
+    record = "tastings:\n  - {words: sour, poured_from: first pour of the day}"
+    assert asked("", record).known.circumstances == {"first_pour": "first_glass_only"}
+
+
 def test_what_the_record_tells_of_the_fault_outweighs_the_words() -> None:
     known = asked("butter, every bottle", "fault: {spread: one_package}").known
     assert known.circumstances == {"spread": "one_package"}

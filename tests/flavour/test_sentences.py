@@ -89,6 +89,11 @@ TOLD: list[tuple[str, dict[str, str]]] = [
     ("hint of cough syrup, after 3 weeks in keg", {"first_noticed": "first_weeks"}),
     ("papery after three weeks", {"first_noticed": "first_weeks"}),
     ("papery after 6 weeks", {"first_noticed": "after_a_month"}),
+    ("chemicals, unchanged after months", {"course": "steady"}),
+    (
+        "chemicals, getting worse after 3 months",
+        {"course": "grows", "first_noticed": "after_a_month"},
+    ),
     ("papery 3-4 weeks later", {"first_noticed": "first_weeks"}),
     ("fine at bottling, papery after 3 months", {"first_noticed": "after_a_month"}),
     (

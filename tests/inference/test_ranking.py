@@ -49,6 +49,18 @@ def asked_once(seed: int) -> tuple[Network, list[Evidence]]:
 
 
 @quickly
+@given(seeds, st.floats(-FARTHEST, FARTHEST))
+def test_a_circumstance_moves_what_the_beer_brings_against_the_unknown_by_its_decibans(
+    seed: int, decibans: float
+) -> None:
+    network, evidence = drawn(seed, words=(1, 1, 0))
+    told = Piece("circumstance", "course", expected=decibans)
+    ranking = rank(network, [evidence, evidence.with_piece(told)])
+    odds = ranking.expected_here[:, 0] / ranking.not_in_rule_base[:, 0]
+    assert odds[1] == pytest.approx(odds[0] * 10.0 ** (decibans / 10.0), rel=1e-9)
+
+
+@quickly
 @given(seeds)
 def test_without_circumstances_the_shares_are_the_responsibilities_to_scale(seed: int) -> None:
     network, evidence = drawn(seed)
