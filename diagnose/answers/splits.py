@@ -44,6 +44,7 @@ class CandidateLine(Said):
     gain_bits: float
     extra_brew_days: float
     litres: float
+    money: float | None = None
     weeks: float
     hours: float
     cost_units: float

@@ -5,6 +5,7 @@ from typing import Annotated
 
 import typer
 
+from diagnose.cli.history_looking import looking_commands
 from diagnose.cli.history_notes import note_commands
 
 history_app = typer.Typer(help="The flaw history over all your batches.", no_args_is_help=True)
@@ -16,6 +17,7 @@ Store = Annotated[
 Key = Annotated[str, typer.Argument(help="A batch as 'history list' shows it, or its beginning.")]
 Reason = Annotated[str | None, typer.Option("--reason", help="Why, in your words.")]
 note_commands(history_app)
+looking_commands(history_app)
 
 
 @history_app.command()

@@ -20,18 +20,22 @@ def choose(
     tasters: Annotated[int, typer.Option("--tasters", help="How many would taste.")] = 9,
     replicates: Annotated[int, typer.Option("--replicates", help="Rounds of each taster.")] = 1,
     test: Test = None,
+    litre_costs: Annotated[
+        float | None, typer.Option("--litre-costs", min=0.0, help="What a litre costs you: 0.9.")
+    ] = None,
     as_json: AsJson = False,
 ) -> None:
     """Which suspect to put to a split: what it would teach, what it costs, who could read it."""
     from diagnose.cli.loading import batch_at, print_json, shipped_rules
     from diagnose.consult import consult_on
     from diagnose.consult.splits import choose as choose_split
+    from diagnose.consult.splits import priced
     from diagnose.report import terminal
     from diagnose.report.split_pages import print_split_choice
 
     rules = shipped_rules()
     consultation = consult_on(rules, batch_at(batch), taste or ())
-    answer = choose_split(rules, consultation, tasters, replicates, test)
+    answer = priced(choose_split(rules, consultation, tasters, replicates, test), litre_costs)
     if as_json:
         print_json(answer.model_dump(mode="json", by_alias=True))
     else:

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from diagnose.answers.splits import BallotsMade, SplitChecked, SplitPlanned
+from diagnose.answers.splits import BallotsMade, SplitChecked, SplitChoice, SplitPlanned
 from diagnose.consult.gathering import Consultation
 from diagnose.consult.split_checking import check, check_text
 from diagnose.consult.split_choosing import choose
@@ -36,6 +36,21 @@ from diagnose.trial.plan_file import text_of
 from diagnose.trial.sealing import sealed
 from diagnose.trial.steps import setting_words
 from diagnose.trial.waiting import calendar_text
+
+
+def priced(choice: SplitChoice, litre_costs: float | None) -> SplitChoice:
+    """The choice with what the beer of each split costs.
+
+    Args:
+        choice: what could be split.
+        litre_costs: what a litre costs the brewer, in whatever money; None leaves it out.
+    """
+    if litre_costs is None:
+        return choice
+    candidates = tuple(
+        one.model_copy(update={"money": one.litres * litre_costs}) for one in choice.candidates
+    )
+    return choice.model_copy(update={"candidates": candidates})
 
 
 def keep_plan(folder: Path, plan: Plan, page: str) -> SplitPlanned:
@@ -126,5 +141,6 @@ __all__ = [
     "plan_at",
     "planned",
     "pour",
+    "priced",
     "read_back",
 ]

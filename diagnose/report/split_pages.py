@@ -49,7 +49,8 @@ def print_split_choice(console: Console, answer: SplitChoice) -> None:
 
 def _print_candidate(console: Console, place: int, one: CandidateLine) -> None:
     heading(console, f"{place}. {one.name} ({percent(one.responsible)})")
-    beer = show(one.litres, Field.VOLUME)
+    spent = "" if one.money is None else f" (about {one.money:.2f} of your money)"
+    beer = show(one.litres, Field.VOLUME) + spent
     days = f"{one.extra_brew_days:g} extra brew days"
     cost = f"{days}, {beer}, {one.weeks:g} weeks, {one.hours:.1f} h of work"
     gain = f"{one.gain_bits:.2f} bits for {one.cost_units:.1f} units"

@@ -291,3 +291,25 @@ def test_pages_fit_the_terminal(folder: Folder):
         assert page.exit_code == 0
         lines = [line for line in page.stdout.splitlines() if "/" not in line]
         assert max(len(line) for line in lines) <= 80
+
+
+def test_the_beer_of_a_split_is_priced_where_a_litre_has_a_price(folder: Folder) -> None:
+    choice = folder.json("choose", folder.batch, "--litre-costs", 0.9)
+    assert choice["candidates"]
+    for one in choice["candidates"]:
+        assert one["money"] == pytest.approx(0.9 * one["litres"])
+
+
+def test_the_check_of_an_undirected_panel_minds_any_difference_that_could_be_tasted(
+    folder: Folder,
+) -> None:
+    folder.plan()
+    airy = written(folder.path, arm_text("A"), "airy.yaml")
+    sweet = written(folder.path, arm_text("B", final="1.022"), "sweet.yaml")
+    plan = folder.split / "plan.yaml"
+    text = plan.read_text("utf-8")
+    spoils = []
+    for test in ("2-afc", "triangle"):
+        plan.write_text(re.sub(r"(?m)^test: .*", f"test: {test}", text), "utf-8")
+        spoils.append(folder.json("check", airy, sweet, "--plan", plan)["spoils"])
+    assert spoils[1] > spoils[0]

@@ -1,0 +1,164 @@
+"""What a contrast comes to, in sentences."""
+
+from collections.abc import Iterator
+
+from diagnose.answers.chances import percent
+from diagnose.answers.history_looking import Contrast, MovedWith, SuspectLine
+from diagnose.history.statistics.reach import can_show, clean_to_show, least_p, luck
+
+# The model's share from which a cause is put forward for a split. Judgement.
+_WORTH_A_SPLIT = 0.3
+
+
+def contrast_says(answer: Contrast, batch: str | None) -> tuple[str, ...]:
+    """The sentences, the most important first.
+
+    Args:
+        answer: the contrast without its sentences.
+        batch: key of the latest flawed batch.
+    """
+    return (
+        *_claims(answer),
+        *_aliased(answer),
+        *_model_says(answer),
+        *_split(answer, batch),
+        *_more_clean(answer),
+        *_cautions(answer),
+    )
+
+
+def _claims(answer: Contrast) -> Iterator[str]:
+    every = answer.flawed + answer.clean
+    if not answer.flawed or not answer.clean:
+        yield f"{_batches(every)} were tasted, {answer.flawed} of them flawed: nothing to compare."
+        return
+    if not can_show(every, answer.flawed, answer.level):
+        p = least_p(every, answer.flawed)
+        needed = clean_to_show(answer.flawed, answer.level) or 0
+        yield (
+            f"No test was made: with {answer.flawed} flawed of {every} even a perfect match comes "
+            f"about by luck {percent(p)} of the time. {_batches(needed - answer.clean)} more, "
+            "clean ones, are the fewest that could show anything."
+        )
+        return
+    claimed = _leading(answer)
+    if not claimed:
+        yield (
+            f"Nothing is claimed: of {answer.tested} factors looked at, none has an adjusted p of "
+            f"{answer.level:g} or less.{_closest(answer)}"
+        )
+        return
+    names = "; ".join(one.name for one in claimed)
+    yield (
+        f"What separates the flawed batches, after {answer.tested} looks (adjusted p up to "
+        f"{answer.level:g}): {names}. This says what goes with the flaw, not what makes it."
+    )
+
+
+def _leading(answer: Contrast) -> list[SuspectLine]:
+    """The suspects that are claimed, without those that moved with an earlier one."""
+    found: list[SuspectLine] = []
+    for suspect in answer.suspects:
+        known = {alias.name for one in found for alias in one.moved_with if not alias.separable}
+        if suspect.claimed and suspect.name not in known:
+            found.append(suspect)
+    return found
+
+
+def _closest(answer: Contrast) -> str:
+    if not answer.suspects:
+        return " These batches could show nothing of any factor that was logged."
+    first = answer.suspects[0]
+    closest = f" The closest is {first.name} (adjusted p {first.p_adjusted:.2g})."
+    if first.flawed_with != first.flawed or first.clean_with != 0:
+        return closest
+    more = 0
+    while answer.tested * least_p(first.flawed + first.clean + more, first.flawed) > answer.level:
+        more += 1
+    return f"{closest} {_batches(more)} more, clean and without it, would be enough to claim it."
+
+
+def _aliased(answer: Contrast) -> Iterator[str]:
+    for suspect in _leading(answer):
+        if suspect.moved_with:
+            yield _moved_together(suspect)
+
+
+def _moved_together(suspect: SuspectLine) -> str:
+    exact = [one.name for one in suspect.moved_with if one.together >= 1.0 - 1e-9]
+    near = [one for one in suspect.moved_with if one.together < 1.0 - 1e-9]
+    parts = []
+    if exact:
+        parts.append(f"always together with {'; '.join(exact)}: no test can tell them apart")
+    if near:
+        parts.append(f"nearly always with {'; '.join(_parting(one) for one in near)}")
+    return f"{suspect.name} moved {', and '.join(parts)}."
+
+
+def _parting(one: MovedWith) -> str:
+    if one.differ is None:
+        return one.name
+    enough = "enough" if one.separable else "too few"
+    return f"{one.name} (apart in {_batches(one.differ)}, {enough} to tell)"
+
+
+def _model_says(answer: Contrast) -> Iterator[str]:
+    if answer.model is None or not answer.model.causes:
+        return
+    first, none = answer.model.causes[0], answer.model.none
+    if first.share > none:
+        yield (
+            "The model, which knows the words and measures and none of the tests above: if one "
+            "cause is at work in the flawed batches and in no clean one, the likeliest is "
+            f"'{first.name}' ({percent(first.share)}; no shared cause {percent(none)})."
+        )
+    else:
+        yield (
+            f"By the model no one cause is likely to be shared ({percent(none)}): the flaw may "
+            "have several causes, or one that now and then does no harm."
+        )
+
+
+def _split(answer: Contrast, batch: str | None) -> Iterator[str]:
+    claimed = _leading(answer)
+    if claimed:
+        first = claimed[0]
+        rivals = [one.name for one in first.moved_with if not one.separable]
+        alike = f" and alike in {'; '.join(rivals)}" if rivals else ""
+        yield f"A split would settle it: two arms that differ in {first.name}{alike}."
+    causes = answer.model.causes if answer.model else ()
+    if batch and causes and causes[0].share >= _WORTH_A_SPLIT:
+        yield (
+            f"For the model's suspect: 'faultwort split plan FILE {causes[0].id}' with the record "
+            f"of {batch}."
+        )
+
+
+def _more_clean(answer: Contrast) -> Iterator[str]:
+    every, run = answer.flawed + answer.clean, answer.clean_in_a_row
+    if run is None or not answer.clean:
+        return
+    rate = answer.flawed / every
+    yield (
+        f"After a change, {_batches(run)} in a row must be clean before that means anything: at "
+        f"{answer.flawed} flawed in {every}, one clean batch is luck {percent(luck(rate, 1))} of "
+        f"the time, three are {percent(luck(rate, 3))}."
+    )
+
+
+def _cautions(answer: Contrast) -> Iterator[str]:
+    if answer.beyond_reach:
+        yield (
+            f"{len(answer.beyond_reach)} factors could not be tested: too few batches have them, "
+            "lack them, or have them logged."
+        )
+    if answer.not_tasted:
+        yield f"{_batches(answer.not_tasted)} without a tasting are left out."
+    yield (
+        "Batches count as independent; those of one brew day, one yeast or one sack are less "
+        "than that."
+    )
+
+
+def _batches(number: int) -> str:
+    return "1 batch" if number == 1 else f"{number} batches"

@@ -1,0 +1,75 @@
+"""What a trend comes to, in sentences."""
+
+from collections.abc import Iterator
+
+from diagnose.answers.chances import percent
+from diagnose.answers.history_looking import ChangeLine, FixLine, Trend
+from diagnose.history.statistics.charts import FEWEST_FOR_LIMITS
+
+
+def fix_says(line: FixLine, level: float) -> str:
+    """Whether something that was done held."""
+    if not line.flawed_before:
+        return "no flawed batch before it: nothing to mend"
+    if not line.since:
+        return "no batch tasted since"
+    if line.flawed_since:
+        return (
+            f"{line.flawed_since} of {line.since} since flawed, {line.flawed_before} of "
+            f"{line.before} before: not gone"
+        )
+    by_luck = percent(line.luck or 0.0)
+    if (line.luck or 0.0) <= level:
+        return f"all {line.since} since clean, by luck {by_luck} of the time: it seems to hold"
+    return (
+        f"{line.since} since, all clean, by luck {by_luck} of the time: cannot be told yet; "
+        f"{line.more_clean} more clean ones would mean something"
+    )
+
+
+def trend_says(answer: Trend) -> tuple[str, ...]:
+    """The sentences, the most important first."""
+    return tuple(_sentences(answer))
+
+
+def _sentences(answer: Trend) -> Iterator[str]:
+    yield from (_changed(answer, one) for one in answer.changes)
+    if not answer.changes:
+        yield f"No change of level in {answer.batches} batches (at p {answer.level:g})."
+    if answer.kind == "measure":
+        yield from _measure_says(answer)
+    elif answer.drift_from:
+        yield (
+            f"The fault has become common by {answer.drift_from}: the sum of evidence for two "
+            "batches in five against one in ten is past its limit there."
+        )
+    yield "A signal is a reason to look, not a cause."
+
+
+def _changed(answer: Trend, one: ChangeLine) -> str:
+    before, after = (_level(answer, value) for value in (one.before, one.after))
+    near = "; ".join(f"{event.words} ({event.on})" for event in one.near)
+    by = f" Near it: {near}." if near else " Nothing was noted near it."
+    return (
+        f"From {before} to {after} between {one.last_before} and {one.first_after} "
+        f"(p {one.p:.2g}).{by}"
+    )
+
+
+def _level(answer: Trend, value: float) -> str:
+    if answer.kind == "flaw":
+        return f"{value:.0%} flawed"
+    return f"{value:.4g} {answer.unit}".strip()
+
+
+def _measure_says(answer: Trend) -> Iterator[str]:
+    if answer.low is None:
+        yield (
+            f"Fewer than {FEWEST_FOR_LIMITS} batches: the line is their median, and limits would "
+            "be guesses."
+        )
+        return
+    odd = [point.key for point in answer.points if point.marks]
+    yield f"Odd by the chart: {', '.join(odd)}." if odd else "No batch is odd by the chart."
+    if answer.drift_from:
+        yield f"The slow drift shows from {answer.drift_from} on."

@@ -1,0 +1,103 @@
+"""`history contrast` and `history trend` as a brewer types them, and charts in words."""
+
+import json
+
+import pytest
+
+from diagnose.consult.history_trend import trend_of_flaw, trend_of_measure
+from tests.cli.running import written
+from tests.history.statistics.brewers import FLAW, brew
+from tests.history.stores import record
+
+BUTTERY = ("buttery", frozenset({FLAW}))
+
+
+@pytest.fixture
+def looking(history, rules, monkeypatch, tmp_path):
+    """Twelve batches in a store: those pitched warm are buttery."""
+    monkeypatch.setattr("diagnose.cli.loading.shipped_rules", lambda: rules)
+    files = []
+    for month in range(1, 13):
+        warm = month in {2, 5, 7, 10}
+        words = "buttery" if warm else "clean, no butter"
+        text = record(
+            batch=f"pale {month}",
+            brewed=f"2025-{month:02d}-02",
+            pitch=f"{{at: {70 if warm else 65} F}}",
+            tastings=f'[{{who: Wren, words: "{words}"}}]',
+        )
+        files.append(written(tmp_path, text, f"pale{month}.yaml"))
+    history("add", *files)
+    return history
+
+
+def test_the_contrast_is_one_table_with_the_model_beside_it(looking):
+    out = looking("contrast", "--flaw", "buttery").out
+    assert "CLAIMED" in out and "One shared cause, by the model" in out
+
+
+def test_the_contrast_as_json_has_its_schema_and_its_n(looking):
+    answer = looking("contrast", "--flaw", "buttery", "--json").json
+    assert (answer["schema"], answer["flawed"], answer["clean"]) == (
+        "faultwort/history-contrast/1",
+        4,
+        8,
+    )
+
+
+def test_the_same_store_gives_the_same_contrast(looking):
+    said = [looking("contrast", "--flaw", "buttery", "--json").out for _ in range(2)]
+    assert said[0] == said[1]
+
+
+def test_what_was_done_is_held_against_the_batches_since(looking):
+    looking("event", "new hose", "--on", "2025-10-20")
+    fix = looking("trend", "--flaw", "buttery", "--json").json["fixes"][0]
+    assert (fix["before"], fix["flawed_before"], fix["since"], fix["flawed_since"]) == (10, 4, 2, 0)
+
+
+def test_a_trend_of_a_measure_is_a_chart(looking):
+    out = looking("trend", "--measure", "pitch_c").out
+    assert "limits" in out and out.count("*") == 12
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [(), ("--flaw", "buttery", "--measure", "pitch_c"), ("--measure", "yeast_generation")],
+)
+def test_a_trend_of_nothing_both_or_a_class_is_refused(looking, typed):
+    assert looking("trend", *typed).code == 2
+
+
+def test_a_day_that_is_none_is_refused(looking):
+    assert looking("contrast", "--flaw", "buttery", "--since", "May").code == 2
+
+
+def test_a_change_of_a_measure_is_named_with_what_was_done_near_it(rules):
+    values = [20.0 + 0.1 * (i % 3) for i in range(10)] + [24.0 + 0.1 * (i % 3) for i in range(10)]
+    brews = [brew(i, False, {"pitch_c": (v - 1, v, v + 1)}) for i, v in enumerate(values)]
+    events = [(brews[9].brewed_on, "new thermometer"), (brews[2].brewed_on, "new spoon")]
+    change = trend_of_measure(rules, brews, "pitch_c", events).changes[0]
+    assert (change.first_after, [one.words for one in change.near]) == (
+        "batch-10",
+        ["new thermometer"],
+    )
+
+
+def test_few_clean_batches_after_a_fix_cannot_be_told_from_luck():
+    brews = [brew(i, i < 9 and i % 3 == 0) for i in range(12)]
+    fix = trend_of_flaw(brews, BUTTERY, [(brews[9].brewed_on, "new hose")]).fixes[0]
+    # By hand: 3 of 9 before; (2/3)^3 = 0.296; (2/3)^8 = 0.039 is the first below .05.
+    assert (round(fix.luck, 3), fix.more_clean) == (0.296, 5)
+
+
+def test_a_long_clean_run_after_a_fix_seems_to_hold():
+    brews = [brew(i, i < 9 and i % 3 == 0) for i in range(17)]
+    fix = trend_of_flaw(brews, BUTTERY, [(brews[9].brewed_on, "new hose")]).fixes[0]
+    assert fix.says.endswith("it seems to hold")
+
+
+def test_the_answers_are_plain_json(rules):
+    brews = [brew(i, i % 3 == 0, {"pitch_c": (19.0, 20.0 + i, 40.0)}) for i in range(5)]
+    for answer in (trend_of_flaw(brews, BUTTERY), trend_of_measure(rules, brews, "pitch_c")):
+        assert json.loads(json.dumps(answer.model_dump(mode="json"), allow_nan=False))
