@@ -26,6 +26,8 @@ COUNTED = (
 )
 # The range of a number or of a curve is no number of its own.
 _RANGES = ("low", "high", "give_or_take")
+# A week has seven days, and "two" is 2: definitions rest on nothing.
+_DEFINITIONS = ("spans", "numbers")
 # Points (value, weight): the value says where, the weight is the number.
 _POINTS = ("curve", "typical")
 
@@ -69,5 +71,5 @@ def _bases_of_card(card: BaseModel, basis: str) -> Iterator[str]:
     for key in type(card).model_fields:
         if key in _POINTS:
             yield from (basis for _ in getattr(card, key))
-        elif key not in _RANGES:
+        elif key not in (*_RANGES, *_DEFINITIONS):
             yield from _bases(getattr(card, key), basis)

@@ -62,8 +62,8 @@ class CircumstanceShares(Judged):
     shares: Shares
 
 
-class SplitHint(Card):
-    """How an A/B split would isolate the cause."""
+class SplitHint(Judged):
+    """How an A/B split would isolate the cause; the basis is that of its litres and weeks."""
 
     stage: Stage
     factor: str

@@ -87,8 +87,8 @@ class CheckSpeaks(Judged):
         return self
 
 
-class Check(Card):
-    """Something cheap the brewer can do now.
+class Check(Judged):
+    """Something cheap the brewer can do now; the basis is that of its minutes and `otherwise`.
 
     `same_as` names findings that say the same thing: of two, only the louder counts.
     """

@@ -5,7 +5,7 @@ from typing import Literal, Self
 from pydantic import Field, model_validator
 
 from diagnose.documents import Number
-from diagnose.knowledge.card import Card
+from diagnose.knowledge.card import Card, Judged
 
 Status = Literal["verified", "recalled"]
 
@@ -45,9 +45,10 @@ class Trigger(Card):
     cause: str | None = None
 
 
-class Caution(Card):
+class Caution(Judged):
     """A caution, shown before any diagnosis when something triggers it.
 
+    The basis is that of the limits at which it is triggered.
     `unless` lists what makes it pointless (bottles do not burst in a keg).
     """
 

@@ -18,7 +18,7 @@ _LEGEND = (
     ("derived:", "worked out from published numbers"),
     ("practice:", "usual in the trade"),
     ("judged:", "a considered guess with a range"),
-    ("none:", "no basis stated: efforts, trial amounts, limits of cautions, checks with no fault"),
+    ("none:", "no basis stated; there should be none"),
 )
 
 

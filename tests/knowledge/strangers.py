@@ -78,7 +78,8 @@ STRANGERS = (
         "a caution that no word can set off",
         "cautions.yaml",
         r"\A",
-        "- {id: sprays, level: stop, text: It sprays., when: [{descriptor: gushers}]}\n",
+        "- {id: sprays, level: stop, basis: practice, source: trade_practice, text: It sprays., "
+        "when: [{descriptor: gushers}]}\n",
         "id: sprays",
         "[1].when",
         "gushers",

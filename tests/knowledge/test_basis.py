@@ -22,14 +22,15 @@ def files_of(kind: str) -> list[Path]:
 
 
 def raw_bases(value: Any, basis: str) -> Iterator[str]:
-    """The bases of the numbers in plain YAML: a range and a place on a curve are no numbers."""
+    """The bases of the numbers in plain YAML: a range and a place on a curve are no numbers, nor
+    is the definition of a number word."""
     if isinstance(value, dict):
         here = value.get("basis", basis)
         ranges = {"low", "high", "basis"} if "value" in value else {"give_or_take", "basis"}
         for key, item in value.items():
             if key in ("curve", "typical"):
                 yield from (here for _ in item)
-            elif key not in ranges:
+            elif key not in ranges | {"spans", "numbers"}:
                 yield from raw_bases(item, here)
     elif isinstance(value, list):
         for item in value:
@@ -69,5 +70,10 @@ def test_a_share_and_a_weight_rest_on_what_their_table_states() -> None:
     causes = rule_base().causes.values()
     shares = sum(len(t.shares) for cause in causes for t in cause.circumstances.values())
     weights = sum(len(i.curve) + len(i.values) for cause in causes for i in cause.indicators)
+    splits = sum(2 for cause in causes if cause.split is not None)  # litres and weeks
     (row,) = [row for row in basis_of(rule_base()).kinds if row.kind == "causes"]
-    assert row.numbers["judgement"] == len(causes) + shares + weights
+    assert row.numbers["judgement"] == len(causes) + shares + weights + splits
+
+
+def test_no_number_rests_on_nothing() -> None:
+    assert basis_of(rule_base()).totals[NONE_STATED] == 0
