@@ -3,8 +3,11 @@
 import math
 from itertools import pairwise
 
+import numpy as np
+from numpy.typing import NDArray
+
 from diagnose.evidence.finding import ClassFinding, Finding, NumberFinding
-from diagnose.knowledge import Cause, Circumstance, CircumstanceShares, Indicator, Measure, RuleBase
+from diagnose.knowledge import Cause, Indicator, Measure, RuleBase
 from diagnose.process import Band
 
 # Points at which a curve is read over a range: quantile midpoints of a triangular spread.
@@ -33,9 +36,9 @@ def integrated(curve: tuple[tuple[float, float], ...], band: Band) -> float:
     """
     if band.high <= band.low:
         return read_curve(curve, band.mid)
-    points = (_quantile(band, (index + 0.5) / QUANTILES) for index in range(QUANTILES))
-    ratios = [10.0 ** (read_curve(curve, point) / 10.0) for point in points]
-    return 10.0 * math.log10(math.fsum(ratios) / QUANTILES)
+    values, decibans = np.array(curve).T
+    ratios = 10.0 ** (np.interp(_points(band), values, decibans) / 10.0)
+    return 10.0 * math.log10(ratios.mean())
 
 
 def read_curve(curve: tuple[tuple[float, float], ...], value: float) -> float:
@@ -48,19 +51,13 @@ def read_curve(curve: tuple[tuple[float, float], ...], value: float) -> float:
     return curve[-1][1]
 
 
-def _quantile(band: Band, share: float) -> float:
+def _points(band: Band) -> NDArray[np.float64]:
+    """The quantile midpoints of the triangular spread."""
+    share = (np.arange(QUANTILES) + 0.5) / QUANTILES
     width = band.high - band.low
-    rise = (band.mid - band.low) / width
-    if share < rise:
-        return band.low + math.sqrt(share * width * (band.mid - band.low))
-    return band.high - math.sqrt((1.0 - share) * width * (band.high - band.mid))
-
-
-def circumstance_decibans(
-    table: CircumstanceShares, circumstance: Circumstance, value: str
-) -> float:
-    """What a value of a circumstance weighs [decibans]: its share under the cause over its base."""
-    return 10.0 * math.log10(table.shares[value] / circumstance.values[value].share)
+    rising = band.low + np.sqrt(share * width * (band.mid - band.low))
+    falling = band.high - np.sqrt((1.0 - share) * width * (band.high - band.mid))
+    return np.where(share * width < band.mid - band.low, rising, falling)
 
 
 def cause_is_possible(cause: Cause, findings: dict[str, Finding]) -> bool:
@@ -82,12 +79,8 @@ def typical_finding(measure: Measure, value: float | str) -> Finding:
 
 def happened_by(rules: RuleBase, finding: Finding) -> dict[str, float]:
     """What one finding weighs for every cause that listens to its measure, in decibans."""
-    weights = {}
-    for card_id, cause in rules.causes.items():
-        for indicator in cause.indicators:
-            if indicator.measure == finding.measure:
-                weights[card_id] = decibans_of(indicator, finding)
-    return weights
+    listening = rules.listeners.get(finding.measure, {})
+    return {card_id: decibans_of(indicator, finding) for card_id, indicator in listening.items()}
 
 
 def expected_by(rules: RuleBase, circumstance: str, value: str) -> float:
@@ -100,9 +93,4 @@ def expected_by(rules: RuleBase, circumstance: str, value: str) -> float:
 
 def responsible_by(rules: RuleBase, circumstance: str, value: str) -> dict[str, float]:
     """What one circumstance weighs for every cause that is told by it, in decibans."""
-    card = rules.circumstances[circumstance]
-    return {
-        card_id: circumstance_decibans(cause.circumstances[circumstance], card, value)
-        for card_id, cause in rules.causes.items()
-        if circumstance in cause.circumstances
-    }
+    return dict(rules.told_by.get((circumstance, value), {}))

@@ -6,6 +6,7 @@ non-negative terms.
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -23,19 +24,23 @@ class Lone:
     on: Floats
     strength: Floats
 
-    @property
-    def idle(self) -> Floats:
-        """Chance that no cause fires, shape (c,)."""
+    @cached_property
+    def chances(self) -> tuple[Floats, Floats]:
+        """The chances that no cause fires and that one does, (c,) each; the second as a sum, so
+        that a small one is exact.
+        """
         idle: Floats = self._stays_idle.prod(axis=1)
-        return idle
-
-    @property
-    def fired(self) -> Floats:
-        """Chance that a cause fires, shape (c,); as a sum, so that a small one is exact."""
         fired: Floats = _first_fires(self._stays_idle, self._fires).sum(axis=1)
-        return fired
+        return idle, fired
 
-    @property
+    def tiled(self, times: int) -> "Lone":
+        """The same columns, several times over."""
+        tiled = Lone(np.tile(self.off, (times, 1)), np.tile(self.on, (times, 1)), self.strength)
+        chances = np.tile(self.chances[0], times), np.tile(self.chances[1], times)
+        tiled.__dict__["chances"] = chances  # known already
+        return tiled
+
+    @cached_property
     def others(self) -> tuple[Floats, Floats]:
         """For every cause, the chances that none and that some of the others fire; (c, k) each."""
         stays, fires = self._stays_idle, self._fires
@@ -45,11 +50,11 @@ class Lone:
         fired_behind = _exclusive_sum(_first_fires(back, fires_back))[:, ::-1]
         return before * behind, fired_before + before * fired_behind
 
-    @property
+    @cached_property
     def _fires(self) -> Floats:
         return self.on * self.strength
 
-    @property
+    @cached_property
     def _stays_idle(self) -> Floats:
         return self.off + self.on * (1.0 - self.strength)
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import reduce
 from typing import Literal
 
 import numpy as np
@@ -10,7 +11,7 @@ from diagnose.errors import FaultwortError
 from diagnose.inference.network import Network
 
 WIDEST = 22
-CHEAP_CELLS = 2**13
+CHEAP_CELLS = 2**15
 Kind = Literal["open", "cause", "lone", "close", "open_word", "close_word"]
 
 
@@ -81,22 +82,22 @@ def plan_sweep(network: Network, compounds: Sequence[int], words: Sequence[int])
 
 @dataclass(frozen=True)
 class _Links:
-    """The links among causes, touched compounds and reported words, both ways."""
+    """The links among causes, touched compounds and reported words, both ways, as bits."""
 
-    causes: Mapping[int, frozenset[int]]
-    children: Mapping[int, frozenset[int]]
-    words: Mapping[int, frozenset[int]]
-    givers: Mapping[int, frozenset[int]]
+    causes: Mapping[int, int]
+    children: Mapping[int, int]
+    words: Mapping[int, int]
+    givers: Mapping[int, int]
 
 
 def _links(network: Network, compounds: Sequence[int], words: Sequence[int]) -> _Links:
     touched, reported = sorted(set(compounds)), sorted(set(words))
     made = network.strength[:, touched] > 0.0
     gives = network.gives[np.ix_(touched, reported)] > 0.0
-    every_cause = range(len(network.causes))
+    makers = np.flatnonzero(made.any(axis=1)).tolist()
     return _Links(
-        causes=_joined(touched, every_cause, made.T),
-        children=_joined(every_cause, touched, made),
+        causes=_joined(touched, makers, made[makers].T),
+        children=_joined(makers, touched, made[makers]),
         words=_joined(touched, reported, gives),
         givers=_joined(reported, touched, gives.T),
     )
@@ -106,36 +107,48 @@ def _joined(
     rows: Sequence[int],
     columns: Sequence[int],
     linked: np.ndarray[tuple[int, int], np.dtype[np.bool_]],
-) -> dict[int, frozenset[int]]:
-    return {
-        row: frozenset(columns[int(place)] for place in np.flatnonzero(line))
-        for row, line in zip(rows, linked, strict=True)
-    }
+) -> dict[int, int]:
+    bits = dict.fromkeys(rows, 0)
+    for row, column in np.argwhere(linked).tolist():
+        bits[rows[row]] |= 1 << columns[column]
+    return bits
 
 
-def _sets_that_hang_together(links: _Links) -> Iterator[frozenset[int]]:
+def _members(bits: int) -> Iterator[int]:
+    """The numbers of the bits that are set, lowest first."""
+    while bits:
+        lowest = bits & -bits
+        yield lowest.bit_length() - 1
+        bits ^= lowest
+
+
+def _sets_that_hang_together(links: _Links) -> Iterator[int]:
     """Split the compounds into sets that share no cause and no word."""
-    left = set(links.causes)
+    left = _union(1 << compound for compound in links.causes)
     while left:
-        together, fresh = set[int](), {min(left)}
+        together, fresh = 0, left & -left
         while fresh:
             together |= fresh
-            fresh = set().union(*(_neighbours(links, compound) for compound in fresh)) - together
-        left -= together
-        yield frozenset(together)
+            fresh = _union(_neighbours(links, compound) for compound in _members(fresh))
+            fresh &= ~together
+        left &= ~together
+        yield together
 
 
-def _neighbours(links: _Links, compound: int) -> set[int]:
-    siblings = (links.children[cause] for cause in links.causes[compound])
-    rivals = (links.givers[word] for word in links.words[compound])
-    return set().union(*siblings, *rivals)
+def _union(sets: Iterable[int]) -> int:
+    return reduce(int.__or__, sets, 0)
 
 
-def _cheapest(links: _Links, together: frozenset[int]) -> tuple[Step, ...]:
+def _neighbours(links: _Links, compound: int) -> int:
+    siblings = _union(links.children[cause] for cause in _members(links.causes[compound]))
+    return siblings | _union(links.givers[word] for word in _members(links.words[compound]))
+
+
+def _cheapest(links: _Links, together: int) -> tuple[Step, ...]:
     plan = _measured(_swept(links, together))
     if plan.cells <= CHEAP_CELLS:
         return plan.steps
-    others = (_measured(_swept(links, together, first)) for first in sorted(together))
+    others = (_measured(_swept(links, together, first)) for first in _members(together))
     return min([plan, *others], key=lambda other: other.cells).steps
 
 
@@ -157,59 +170,63 @@ def _measured(steps: Iterable[Step]) -> Plan:
     return Plan(steps, width, sum(2 ** int(count) for count in open_after))
 
 
-def _swept(links: _Links, together: frozenset[int], first: int | None = None) -> list[Step]:
+def _swept(links: _Links, together: int, first: int | None = None) -> list[Step]:
     builder = _Builder(links, together)
     if first is not None:
         builder.close(first)
     while builder.waiting:
-        builder.close(min(builder.waiting, key=builder.cost))
+        builder.close(min(_members(builder.waiting), key=builder.cost))
     return builder.steps
 
 
 class _Builder:
-    def __init__(self, links: _Links, together: frozenset[int]) -> None:
+    """Builds the steps; `waiting` are the compounds still to be closed, as bits."""
+
+    def __init__(self, links: _Links, together: int) -> None:
         self._links = links
-        self.waiting = set(together)
-        self._open: set[int] = set()
-        self._open_words: set[int] = set()
-        self._acted: set[int] = set()
+        self.waiting = together
+        self._open = self._open_words = self._acted = 0
         self.steps: list[Step] = []
 
     def cost(self, compound: int) -> tuple[int, int]:
         """How many variables closing `compound` next would open; ties by index."""
-        pending = self._links.causes[compound] - self._acted
-        needed = {compound}.union(*(self._links.children[cause] for cause in pending))
-        words = self._links.words[compound] - self._open_words
-        return len(needed - self._open) + len(words), compound
+        needed, children = 1 << compound, self._links.children
+        for cause in _members(self._links.causes[compound] & ~self._acted):
+            needed |= children[cause]
+        words = self._links.words[compound] & ~self._open_words
+        return (needed & ~self._open).bit_count() + words.bit_count(), compound
 
     def close(self, compound: int) -> None:
         """Let every cause of `compound` act, pass it on to its words, and sum it out."""
-        causes = self._links.causes[compound]
-        lone = {cause for cause in causes if len(self._links.children[cause]) == 1}
-        for cause in sorted(causes - lone - self._acted, key=self._opens):
-            for child in sorted(self._links.children[cause]):
+        causes, children = list(_members(self._links.causes[compound])), self._links.children
+        lone = tuple(cause for cause in causes if children[cause].bit_count() == 1)
+        acting = [c for c in causes if c not in lone and not self._acted >> c & 1]
+        for cause in sorted(acting, key=self._opens):
+            for child in _members(children[cause]):
                 self._open_compound(child)
             self.steps.append(Step("cause", cause))
-            self._acted.add(cause)
+            self._acted |= 1 << cause
         self._open_compound(compound)
         if lone:
-            self.steps.append(Step("lone", compound, tuple(sorted(lone))))
-        for word in sorted(self._links.words[compound] - self._open_words):
+            self.steps.append(Step("lone", compound, lone))
+            self._acted |= _union(1 << cause for cause in lone)
+        words = self._links.words[compound]
+        for word in _members(words & ~self._open_words):
             self.steps.append(Step("open_word", word))
-            self._open_words.add(word)
+        self._open_words |= words
         self.steps.append(Step("close", compound))
-        self._open.discard(compound)
-        self.waiting.discard(compound)
-        for word in sorted(self._links.words[compound]):
+        self._open &= ~(1 << compound)
+        self.waiting &= ~(1 << compound)
+        for word in _members(words):
             if not self._links.givers[word] & self.waiting:
                 self.steps.append(Step("close_word", word))
-                self._open_words.discard(word)
+                self._open_words &= ~(1 << word)
 
     def _opens(self, cause: int) -> tuple[int, int]:
         """How many compounds the cause would open; the modest ones act first."""
-        return len(self._links.children[cause] - self._open), cause
+        return (self._links.children[cause] & ~self._open).bit_count(), cause
 
     def _open_compound(self, compound: int) -> None:
-        if compound not in self._open:
+        if not self._open >> compound & 1:
             self.steps.append(Step("open", compound))
-            self._open.add(compound)
+            self._open |= 1 << compound

@@ -14,11 +14,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from diagnose.evidence.pieces import Evidence
+from diagnose.evidence.pieces import Evidence, Piece
 from diagnose.inference.network import Floats, Network
 from diagnose.inference.posterior import Posterior, solve
 from diagnose.inference.scenarios import Structure
-from diagnose.inference.unnamed import UNNAMED_GROUP, unnamed_posterior
+from diagnose.inference.unnamed import UNNAMED_GROUP, unnamed_group, unnamed_outcomes
 
 
 @dataclass(frozen=True)
@@ -66,9 +66,8 @@ def rank(network: Network, evidences: Sequence[Evidence], asked: Sequence[str] =
     firsts = [evidences[keys.index(key)] for key in distinct]
     posterior = solve(network, firsts, asked)
     rows = np.array([distinct.index(key) for key in keys])
-    if evidences[0].unnamed:
-        posterior = unnamed_posterior(posterior)
-    return _ranked(posterior, rows, _told(network, evidences))
+    told = told_of(network, [evidence.pieces for evidence in evidences])
+    return _ranked(posterior, rows, told, unnamed=evidences[0].unnamed)
 
 
 def _solved_by(evidence: Evidence) -> tuple[object, ...]:
@@ -77,15 +76,15 @@ def _solved_by(evidence: Evidence) -> tuple[object, ...]:
     return (evidence.impossible, tuple(seen))
 
 
-def _told(network: Network, evidences: Sequence[Evidence]) -> Floats:
-    """The likelihood ratio of the circumstances for every scenario and main explanation.
+def told_of(network: Network, pieces: Sequence[Sequence[Piece]]) -> Floats:
+    """The likelihood ratio of the circumstances for every set of pieces and main explanation.
 
     Shape (c, n + 2): the causes, expected here, and not in the rule base, of which they tell
     nothing.
     """
-    decibans = np.zeros((len(evidences), len(network.causes) + 2))
-    for row, evidence in enumerate(evidences):
-        for piece in evidence.pieces:
+    decibans = np.zeros((len(pieces), len(network.causes) + 2))
+    for row, some in enumerate(pieces):
+        for piece in some:
             decibans[row, -2] += piece.expected
             for name, weight in piece.responsible.items():
                 decibans[row, network.cause_index[name]] += weight
@@ -93,25 +92,60 @@ def _told(network: Network, evidences: Sequence[Evidence]) -> Floats:
     return ratios
 
 
-def _ranked(posterior: Posterior, rows: Floats, told: Floats) -> Ranking:
-    spoke = posterior.responsible[rows]
-    expected = _expected_said(posterior.structure) * posterior.expected_here[rows]
-    outcomes = np.concatenate(
-        [spoke, expected[:, :, None], posterior.not_in_rule_base[rows, :, None]], axis=2
-    )
-    before = outcomes / outcomes.sum(axis=2, keepdims=True)
+@dataclass(frozen=True)
+class Stories:
+    """The chances of every main explanation, before and after the circumstances.
+
+    `before` and `shares` (c, g, n + 2); `log_fit` (c,) is how well the circumstances fit.
+    """
+
+    before: Floats
+    shares: Floats
+    log_fit: Floats
+
+
+def stories_told(
+    structure: Structure, outcomes: tuple[Floats, Floats, Floats], told: Floats
+) -> Stories:
+    """Weigh the main explanations by the circumstances.
+
+    Args:
+        structure: whose groups they explain.
+        outcomes: `responsible` (c, g, n), `expected_here` and `not_in_rule_base` (c, g), as in
+            `Posterior`.
+        told: (c, n + 2), as from `told_of`.
+    """
+    spoke, expected_here, unknown = outcomes
+    expected = _expected_said(structure) * expected_here
+    every = np.concatenate([spoke, expected[:, :, None], unknown[:, :, None]], axis=2)
+    before = every / every.sum(axis=2, keepdims=True)
     after = before * told[:, None, :]
     fit = after.sum(axis=2, keepdims=True)
-    told_of = fit / fit.sum(axis=1, keepdims=True)
-    shares = told_of * after / fit + (1.0 - told_of) * before
+    told_of_it = fit / fit.sum(axis=1, keepdims=True)
+    shares = told_of_it * after / fit + (1.0 - told_of_it) * before
     log_fit = np.log(fit[:, :, 0].mean(axis=1)) if fit.shape[1] else np.zeros(len(told))
+    return Stories(before, shares, log_fit)
+
+
+def _ranked(posterior: Posterior, rows: Floats, told: Floats, *, unnamed: bool) -> Ranking:
+    structure, happened = posterior.structure, posterior.happened[rows]
+    outcomes = tuple(
+        of[rows]
+        for of in (posterior.responsible, posterior.expected_here, posterior.not_in_rule_base)
+    )
+    if unnamed:
+        structure = unnamed_group(structure)
+        outcomes = unnamed_outcomes(structure.network, happened)
+    spoke, expected, unknown = outcomes
+    stories = stories_told(structure, (spoke, expected, unknown), told)
+    before, shares = stories.before[..., :-2], stories.shares[..., :-2]
     return Ranking(
-        structure=posterior.structure,
-        log_evidence=posterior.log_evidence[rows] + log_fit,
-        shares=shares,
+        structure=structure,
+        log_evidence=posterior.log_evidence[rows] + stories.log_fit,
+        shares=stories.shares,
         spoke=spoke,
         in_every_group=posterior.in_every_group[rows],
-        happened=_happened(posterior.happened[rows], before[..., :-2], shares[..., :-2]),
+        happened=_happened(happened, before, shares),
         present=posterior.present[rows],
     )
 

@@ -1,7 +1,7 @@
 """Many sets of evidence over one structure, as columns that are solved together."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -76,15 +76,12 @@ class Scenarios:
 
     Shapes, with c columns: `off`, `on` (c, causes); `present` (c, compounds), the weight of a
     compound being on; `said` (c, descriptors, 2), likelihoods if not there and if there.
-    `stands` (c, compounds, 2, 3): given that no cause fired into a compound (0) or one did (1),
-    the chances that it is off, stands, or stands and must give no reported word.
     """
 
     off: Floats
     on: Floats
     present: Floats
     said: Floats
-    stands: Floats
 
     @property
     def columns(self) -> int:
@@ -98,35 +95,7 @@ class Scenarios:
             self.on[columns],
             self.present[columns],
             self.said[columns],
-            self.stands[columns],
         )
-
-    def beside(self, others: Sequence["Scenarios"]) -> "Scenarios":
-        """These columns, and then those of others."""
-        every = (self, *others)
-        return Scenarios(
-            off=np.concatenate([one.off for one in every]),
-            on=np.concatenate([one.on for one in every]),
-            present=np.concatenate([one.present for one in every]),
-            said=np.concatenate([one.said for one in every]),
-            stands=np.concatenate([one.stands for one in every]),
-        )
-
-    def without_expected(self, network: Network, compounds: frozenset[int]) -> "Scenarios":
-        """The branch in which what yeast and style bring spoke through none of `compounds`."""
-        stands = self.stands.copy()
-        for j in compounds:
-            expected, unexplained = network.expected[j], network.unexplained[j]
-            brought = np.array([1.0 - unexplained, unexplained, 0.0])
-            stands[:, j, 0] = (1.0 - expected) * brought + [0.0, 0.0, expected]
-            stands[:, j, 1] = [0.0, 1.0 - expected, expected]
-        return replace(self, stands=stands)
-
-    def without_causes(self, compounds: frozenset[int]) -> "Scenarios":
-        """The branch in which no cause spoke through any of `compounds`."""
-        stands = self.stands.copy()
-        stands[:, sorted(compounds), 1] = [0.0, 0.0, 1.0]
-        return replace(self, stands=stands)
 
 
 def scenarios_of(network: Network, evidences: Sequence[Evidence]) -> Scenarios:
@@ -146,14 +115,10 @@ def scenarios_of(network: Network, evidences: Sequence[Evidence]) -> Scenarios:
                 log_present[column, network.compound_index[name]] += decibans
             for word, likelihoods in piece.words.items():
                 said[column, network.descriptor_index[word]] *= likelihoods
-    leak = 1.0 - (1.0 - network.expected) * (1.0 - network.unexplained)
-    stands = np.zeros((len(evidences), len(network.compounds), 2, 3))
-    stands[:, :, 0, 0], stands[:, :, 0, 1], stands[:, :, 1, 1] = 1.0 - leak, leak, 1.0
     rate = network.base_rate * possible
     return Scenarios(
         off=1.0 - rate,
         on=rate * 10.0 ** (log_on / 10.0),
         present=10.0 ** (log_present / 10.0),
         said=said,
-        stands=stands,
     )

@@ -8,16 +8,18 @@ Source: the noisy-OR of Pearl J. (1988) Probabilistic Reasoning in Intelligent S
 4.3.2 and 4.3.3 (from memory); the sweep is variable elimination along a path, written here.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
 from diagnose.errors import FaultwortError
 from diagnose.inference import operators as op
-from diagnose.inference.lone import Lone, Sides
+from diagnose.inference.lone import Sides
 from diagnose.inference.network import Floats
-from diagnose.inference.scenarios import Scenarios, Structure
-from diagnose.inference.steps import Node, Steps, Visit, axis_of
+from diagnose.inference.route import Stop, route
+from diagnose.inference.scenarios import Structure
+from diagnose.inference.steps import standing_and_silent, step_back, step_forward
+from diagnose.inference.weights import Weights
 
 NONE: frozenset[int] = frozenset()
 
@@ -26,113 +28,111 @@ class ImpossibleEvidence(FaultwortError):
     """The evidence contradicts itself: no state of the beer explains all of it."""
 
 
-class Sweep(Steps):
-    """A solve of one structure for a block of scenarios."""
+class Sweep:
+    """Passes over one structure."""
 
-    def __init__(self, structure: Structure, scenarios: Scenarios) -> None:
-        super().__init__(structure, scenarios)
-        self._log_scale = np.zeros(scenarios.columns)
+    def __init__(self, structure: Structure) -> None:
+        self._network = structure.network
+        self._stops = route(structure.network, structure.plan.steps, structure.reported)
 
-    def forward(self) -> tuple[Floats, list[Visit]]:
+    def forward(self, weights: Weights) -> tuple[Floats, list[tuple[Stop, Floats]]]:
         """Run forward.
 
         Returns:
-            The log of the evidence's probability for every column, and the visits.
+            The log of the evidence's probability for every column, and the stops with the
+            state before each.
 
         Raises:
             ImpossibleEvidence: some column has probability 0.
         """
-        self._log_scale = self._log_constant()
-        state = np.ones(self._scenarios.columns)
-        open_nodes: tuple[Node, ...] = ()
+        log_scale = weights.log_constant
+        state = np.ones(weights.columns)
         visits = []
-        for step in self._structure.plan.steps:
-            visits.append(Visit(step, open_nodes, state))
-            state, open_nodes = self._step(step, state, open_nodes)
-            state = self._rescaled(state)
-        return np.log(state) + self._log_scale, visits
+        for stop in self._stops:
+            visits.append((stop, state))
+            state = step_forward(self._network, weights, stop, state)
+            if stop.step.kind in ("close", "close_word"):
+                peak = _peak(state)
+                log_scale = log_scale + np.log(peak)
+                state /= peak
+        return np.log(state) + log_scale, visits
 
     def backward(
-        self, visits: list[Visit], hushed: frozenset[int] = NONE
-    ) -> Iterator[tuple[Visit, Floats]]:
+        self,
+        weights: Weights,
+        visits: Sequence[tuple[Stop, Floats]],
+        hushed: frozenset[int] = NONE,
+    ) -> Iterator[tuple[Stop, Floats, Floats]]:
         """Run back over the visits; yields each with the weight of what comes after it.
 
         The axes of the compounds `hushed` have the third place.
         """
-        after = np.ones(self._scenarios.columns)
-        for visit in reversed(visits):
-            yield visit, after
-            after = self._step_back(visit, after, hushed)
-            after = after / _peak(after)
+        after = np.ones(weights.columns)
+        for stop, before in reversed(visits):
+            yield stop, before, after
+            after = step_back(self._network, weights, stop, after, hushed)
+            if stop.step.kind in ("close", "close_word"):
+                after /= _peak(after)
 
-    def cause_sides(self, visit: Visit, after: Floats) -> tuple[Floats, Floats]:
-        """Weight of the visit's cause being off and on; `after` with nothing hushed."""
-        cause, before = visit.step.index, visit.state_before
-        links = [link[:2] for link in self._links(cause, visit.open_before)]
-        off = self._scenarios.off[:, cause] * op.dot(before, after)
-        on = self._scenarios.on[:, cause] * op.dot(before, op.turn_all_on_transposed(after, links))
-        return off, on
 
-    def kept_quiet(self, visit: Visit, after: Floats, quiet: frozenset[int]) -> Floats:
-        """Weight of the cause being on and speaking through none of the compounds `quiet`.
+Visit = tuple[Stop, Floats, Floats]
+"""A stop, the state before it, and the weight of what comes after it."""
 
-        `after` must have the third place for every one of them that the cause makes.
-        """
-        links = {axis: (s, j) for axis, s, j in self._links(visit.step.index, visit.open_before)}
-        for axis in range(1, after.ndim):
-            strength, compound = links.get(axis, (0.0, -1))
-            if compound in quiet:
-                after = op.hush_transposed(after, axis, strength)
-            else:
-                after = after[op.side(axis, slice(op.HUSHED))]
-                after = op.turn_on_transposed(after, axis, strength) if strength else after
-        return self._scenarios.on[:, visit.step.index] * op.dot(visit.state_before, after)
 
-    def lone_sides(self, visit: Visit, after: Floats) -> tuple[Lone, Sides]:
-        """The lone causes of the visit and what surrounds them.
+def cause_sides(weights: Weights, visit: Visit) -> tuple[Floats, Floats]:
+    """Weight of the visit's cause being off and on; nothing hushed."""
+    stop, before, after = visit
+    off, on = weights.causes[stop.step.index]
+    acted = op.turn_on_transposed(after.copy(), stop.links)
+    return off * op.dot(before, after), on * op.dot(before, acted)
 
-        `after` may have the third place; without one on their compound they stay unhushed.
-        """
-        axis = axis_of(visit.open_before, ("compound", visit.step.index))
-        idle, fired = (visit.state_before[op.side(axis, place)] for place in (op.IDLE, op.FIRED))
-        to_idle, to_fired, *to_hushed = np.moveaxis(op.unhushed_but(after, axis), axis, 0)
-        hushed = op.dot(idle + fired, to_hushed[0]) if to_hushed else np.zeros(idle.shape[0])
-        sides = Sides(
-            op.dot(idle, to_idle), op.dot(idle, to_fired), op.dot(fired, to_fired), hushed
-        )
-        return self._lone(visit.step), sides
 
-    def compound_sides(self, visit: Visit, after: Floats) -> tuple[Floats, Floats]:
-        """Weight of the compound being off and on at the visit that closes it."""
-        axis = axis_of(visit.open_before, ("compound", visit.step.index))
-        idle, fired = (visit.state_before[op.side(axis, place)] for place in (op.IDLE, op.FIRED))
-        standing, _ = self._standing(visit, after)
-        off_idle, on_idle, _ = self._scenarios.stands[:, visit.step.index, op.IDLE].T
-        on = on_idle * op.dot(idle, standing) + op.dot(fired, standing)
-        return off_idle * op.dot(idle, after), on
+def kept_quiet(visit: Visit, quiet: frozenset[int]) -> Floats:
+    """Weight of the rest if the cause is on and speaks through none of the compounds `quiet`.
 
-    def _log_constant(self) -> Floats:
-        """The log weight of what no step holds: absent words, and of every cause that is no step of
-        its own the sum of its weights, 1 where the chances of a lone cause are scaled by it.
-        """
-        acting = {step.index for step in self._structure.plan.steps if step.kind == "cause"}
-        idle = [i for i in range(self._scenarios.off.shape[1]) if i not in acting]
-        idle_weight = self._scenarios.off[:, idle] + self._scenarios.on[:, idle]
-        # in logs from the start: many causes at long odds overflow a product
-        log_weight: Floats = np.log(idle_weight).sum(axis=1)
-        for word in self._structure.absent:
-            clear = np.log1p(-self._structure.network.wrong_word[word])
-            log_weight += np.where(self._scenarios.said[:, word, 1] == 0.0, clear, 0.0)
-        return log_weight
+    The weight of what comes after must have the third place for every one of them that the
+    cause makes.
+    """
+    stop, before, after = visit
+    hushed = [link for link in stop.links if link[2] in quiet]
+    speaking = [link for link in stop.links if link[2] not in quiet]
+    whole = op.without_hushed(after, [axis for axis, _, _ in hushed])
+    for axis, strength, _ in hushed:
+        whole = op.hush_transposed(whole, axis, strength)
+    if not hushed:
+        whole = whole.copy()  # it may be a view of what comes after, which others still need
+    return op.dot(before, op.turn_on_transposed(whole, speaking))
 
-    def _rescaled(self, state: Floats) -> Floats:
-        peak = _peak(state)
-        self._log_scale = self._log_scale + np.log(peak.reshape(-1))
-        return state / peak
+
+def lone_sides(visit: Visit) -> Sides:
+    """What surrounds the lone causes of the visit.
+
+    What comes after may have the third place; without one on their compound they stay unhushed.
+    """
+    stop, before, after = visit
+    places = op.along(before, stop.axis)
+    idle, fired = places[:, op.IDLE], places[:, op.FIRED]
+    following = op.along(op.without_hushed(after, [stop.axis]), stop.axis)
+    to_idle, to_fired = following[:, op.IDLE], following[:, op.FIRED]
+    hushed = np.zeros(before.shape[-1])
+    if following.shape[1] > op.HUSHED:
+        hushed = op.dot(idle + fired, following[:, op.HUSHED])
+    return Sides(op.dot(idle, to_idle), op.dot(idle, to_fired), op.dot(fired, to_fired), hushed)
+
+
+def compound_sides(weights: Weights, visit: Visit) -> tuple[Floats, Floats]:
+    """Weight of the compound being off and on at the visit that closes it; nothing hushed."""
+    stop, before, after = visit
+    places = op.along(before, stop.axis)
+    idle, fired = places[:, op.IDLE], places[:, op.FIRED]
+    standing, _ = standing_and_silent(weights, stop, after)
+    off, on, _ = weights.stands[stop.step.index].idle
+    following, standing = (one.reshape(idle.shape) for one in (after, standing))
+    return off * op.dot(idle, following), on * op.dot(idle, standing) + op.dot(fired, standing)
 
 
 def _peak(state: Floats) -> Floats:
-    peak = state.reshape(state.shape[0], -1).max(axis=1)
-    if not np.all(peak > 0.0) or not np.all(np.isfinite(peak)):
+    peak: Floats = state.reshape(-1, state.shape[-1]).max(axis=0)
+    if not (peak.min() > 0.0 and peak.max() < np.inf):
         raise ImpossibleEvidence("the notes contradict each other; check what was ruled out")
-    return op.per_column(peak, state)
+    return peak

@@ -9,7 +9,7 @@ from typing import TypeVar
 from diagnose.documents import Document, Path
 from diagnose.errors import Fault
 from diagnose.flavour import DescriptorCard, Lexicon
-from diagnose.knowledge.causes import Cause
+from diagnose.knowledge.causes import Cause, Indicator, circumstance_decibans
 from diagnose.knowledge.compounds import Compound
 from diagnose.knowledge.findings import Check, Circumstance, Measure
 from diagnose.knowledge.lists import Caution, Constant, Retired, Source, Style, Term, YeastFamily
@@ -57,6 +57,27 @@ class RuleBase:
     def descriptors(self) -> Mapping[str, DescriptorCard]:
         """Descriptor cards by id."""
         return self.lexicon.cards
+
+    @cached_property
+    def listeners(self) -> Mapping[str, Mapping[str, Indicator]]:
+        """For every measure the indicators that listen to it, by cause."""
+        found: dict[str, dict[str, Indicator]] = {}
+        for card_id, cause in self.causes.items():
+            for indicator in cause.indicators:
+                found.setdefault(indicator.measure, {})[card_id] = indicator
+        return found
+
+    @cached_property
+    def told_by(self) -> Mapping[tuple[str, str], Mapping[str, float]]:
+        """What every value of a circumstance weighs [decibans], by cause."""
+        told: dict[tuple[str, str], dict[str, float]] = {}
+        for card_id, cause in self.causes.items():
+            for circumstance, table in cause.circumstances.items():
+                card = self.circumstances[circumstance]
+                for value in card.values:
+                    decibans = circumstance_decibans(table, card, value)
+                    told.setdefault((circumstance, value), {})[card_id] = decibans
+        return told
 
     @cached_property
     def version(self) -> str:

@@ -1,11 +1,13 @@
 """Cause cards: one thing a brewer did, used or suffered, that can be changed next time."""
 
+import math
 from itertools import pairwise
 from typing import Annotated
 
 from pydantic import AfterValidator, Field, model_validator
 
 from diagnose.knowledge.card import Card, Family, Judged, Probability, Shares, Stage
+from diagnose.knowledge.findings import Circumstance
 
 STRONGEST_DECIBANS = 25.0
 
@@ -60,6 +62,13 @@ class CircumstanceShares(Judged):
     """Among faults due to this cause, the share with each value of a circumstance."""
 
     shares: Shares
+
+
+def circumstance_decibans(
+    table: CircumstanceShares, circumstance: Circumstance, value: str
+) -> float:
+    """What a value of a circumstance weighs [decibans]: its share under the cause over its base."""
+    return 10.0 * math.log10(table.shares[value] / circumstance.values[value].share)
 
 
 class SplitHint(Judged):

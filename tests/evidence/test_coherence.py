@@ -9,7 +9,8 @@ import math
 import pytest
 
 from diagnose.evidence.gathering import check_piece
-from diagnose.evidence.weighing import circumstance_decibans, decibans_of, typical_finding
+from diagnose.evidence.weighing import decibans_of, typical_finding
+from diagnose.knowledge.causes import circumstance_decibans
 from tests.knowledge.shipped import rule_base
 
 ADDED_UP = 1e-6

@@ -113,3 +113,21 @@ def test_questions_judged_together_are_worth_what_each_is_alone() -> None:
     for one in questions:
         (alone,) = expected_gains(network, evidence, [one])
         assert together[one.key] == pytest.approx(alone.bits, abs=TOLERANCE)
+
+
+@quickly
+@given(seeds, st.floats(-15, 15))
+def test_what_an_answer_leads_to_is_what_solving_with_it_gives(seed: int, decibans: float) -> None:
+    """Words and compounds outside what is known are mixed in, not solved; it must not show."""
+    network, evidence = drawn(seed)
+    word = next(word for word in network.descriptors if word not in evidence.judged)
+    pieces = [
+        Piece("word", word, words={word: (0.05, 1.0)}),
+        Piece("word", word, words={word: ABSENT}),
+        Piece("check", "smell", present=dict.fromkeys(network.compounds, decibans)),
+        Piece("check", "look", happened=dict.fromkeys(network.causes, decibans)),
+    ]
+    (gain,) = expected_gains(network, evidence, [question("all", pieces, word)])
+    for piece, outcome in zip(pieces, gain.outcomes, strict=True):
+        solved = rank(network, [evidence, evidence.with_piece(piece)], [word])
+        np.testing.assert_allclose(outcome.responsible, solved.responsible[1], atol=TOLERANCE)
