@@ -99,25 +99,56 @@ def value_of(number: Number, decimal_sign: str) -> float | None:
     return value if abs(value) <= LARGEST else None
 
 
-def decimal_sign_of(numbers: Iterable[Number]) -> tuple[str, bool]:
-    """The decimal sign a set of numbers speaks for.
+class Marks(NamedTuple):
+    """How many numbers carry a point or a comma that can only be a decimal sign.
 
-    Returns:
-        "." or ",", or "" when no number carries a mark; and whether the marks leave a doubt
-        because each could also part thousands.
+    `doubtful` are those whose mark could also part thousands, `last` is the last such mark and
+    `last_row` its row.
     """
+
+    points: int = 0
+    commas: int = 0
+    doubtful: int = 0
+    last: str = ""
+    last_row: int = -1
+
+    def __add__(self, other: object) -> "Marks":
+        if not isinstance(other, Marks):
+            return NotImplemented
+        later = max(self, other, key=lambda marks: marks.last_row)
+        return Marks(
+            self.points + other.points,
+            self.commas + other.commas,
+            self.doubtful + other.doubtful,
+            later.last,
+            later.last_row,
+        )
+
+    @property
+    def sign(self) -> tuple[str, bool]:
+        """The decimal sign these marks speak for.
+
+        Returns:
+            "." or ",", or "" when no number carries a mark; and whether the marks leave a doubt
+            because each could also part thousands.
+        """
+        if self.points or self.commas:
+            return ("." if self.points >= self.commas else ","), False
+        return self.last, bool(self.doubtful)
+
+
+def marks_of(numbers: Iterable[tuple[int, Number]]) -> Marks:
+    """The marks of numbers, each with its row."""
     points = commas = doubtful = 0
-    last = ""
-    for number in numbers:
+    last, last_row = "", -1
+    for row, number in numbers:
         mark = _decimal_mark(number.figures)
         points += mark == "."
         commas += mark == ","
         if mark == "?":
             doubtful += 1
-            last = "," if "," in number.figures else "."
-    if points or commas:
-        return ("." if points >= commas else ","), False
-    return last, bool(doubtful)
+            last, last_row = "," if "," in number.figures else ".", row
+    return Marks(points, commas, doubtful, last, last_row)
 
 
 def _decimal_mark(figures: str) -> str:

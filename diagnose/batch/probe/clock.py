@@ -7,6 +7,7 @@ import numpy as np
 from diagnose.batch.probe.civil import clock_seconds, collect
 from diagnose.batch.probe.date_order import settle_date_order
 from diagnose.batch.probe.log import BoolArray, FloatArray, IntArray, Note, Understood, counted
+from diagnose.batch.probe.packed import PackedRows
 from diagnose.batch.probe.stamps import Stamp, read_stamp
 from diagnose.batch.probe.table import Table
 from diagnose.batch.probe.zones import Placed, find_zone, offset_in_header, place, zone_in_preamble
@@ -42,8 +43,8 @@ def read_clock(table: Table, *, zone: str | None, day_first: bool | None) -> Clo
     Raises:
         UnusableInput: no time can be read, or the order of day and month stays open.
     """
-    stamps = collect(_stamps(table))
-    lines = np.array(table.lines, dtype=np.int64)
+    stamps = table.rows.stamps if isinstance(table.rows, PackedRows) else collect(_stamps(table))
+    lines = table.lines
     first, date_order = settle_date_order(stamps, lines, day_first=day_first, name=table.name)
     written = clock_seconds(stamps, day_first=first)
     readable = np.flatnonzero(np.isfinite(written))
@@ -55,7 +56,9 @@ def read_clock(table: Table, *, zone: str | None, day_first: bool | None) -> Clo
     if _runs_backwards(written[rows]):
         rows = rows[::-1]
         notes += (Note("info", "the newest row stands first; the rows were turned round"),)
-    placed, understood, more = _on_utc(table, written[rows], stamps.offsets_s[rows], zone=zone)
+    placed, understood, more = _on_utc(
+        table, written[rows], stamps.of_rows(stamps.offsets_s)[rows], zone=zone
+    )
     repeated, changes = _order_notes(placed, understood, lines[rows])
     order = np.argsort(placed.utc_s, kind="stable")
     return Clock(

@@ -17,13 +17,12 @@ LONGEST_CELL_LINES = 5
 Row = tuple[int, list[str]]
 
 
-def choose_delimiter(lines: Sequence[str]) -> tuple[str, Understood]:
+def choose_delimiter(sample: Sequence[str]) -> tuple[str, Understood]:
     """The sign under which most lines hold a time and a reading; "" when none does.
 
     A line counts when one cell is a date and another a number or a word for "nothing logged";
     ties go to the sign that leaves fewer cells unreadable.
     """
-    sample = sample_of(lines)
     scores = {sign: _score(sample, sign) for sign in DELIMITERS}
     best = max(scores, key=lambda sign: scores[sign])
     hits, _ = scores[best]
@@ -36,12 +35,23 @@ def choose_delimiter(lines: Sequence[str]) -> tuple[str, Understood]:
     return best, Understood(DELIMITERS[best], why, certain=not rivals)
 
 
-def sample_of(lines: Sequence[str]) -> list[str]:
+def sample_of(text: bytes) -> list[str]:
     """The first lines that are not blank, and as many again from all over the rest."""
-    filled = [line for line in lines if line.strip()]
     half = SAMPLE_LINES // 2
-    rest = filled[half:]
-    return filled[:half] + rest[:: max(1, -(-len(rest) // half))]
+    first: list[bytes] = []
+    at = 0
+    while at < len(text) and len(first) < half:
+        stop = text.find(b"\n", at) + 1 or len(text)
+        first.append(text[at:stop])
+        if not first[-1].strip():
+            first.pop()
+        at = stop
+    # Lines are taken from evenly spaced places, since counting those of a long file takes time.
+    places = [at + number * (len(text) - at) // half for number in range(half)]
+    starts = {text.rfind(b"\n", 0, place) + 1 for place in places if at < len(text)}
+    rest = [text[start : text.find(b"\n", start) + 1 or len(text)] for start in sorted(starts)]
+    lines = [line.decode("utf-8").removesuffix("\n") for line in (*first, *rest)]
+    return [line for line in lines if line.strip()]
 
 
 def cut(line: str, delimiter: str) -> list[str]:

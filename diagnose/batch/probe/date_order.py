@@ -55,26 +55,27 @@ def _refuse_short_years(stamps: Stamps, lines: IntArray, name: str) -> None:
     """Refuse 24-10-01, whose "year" would run on while its "day" stands still."""
     years, days = stamps.years[stamps.swappable], stamps.days[stamps.swappable]
     if len(set(years.tolist())) > 2 and len(set(days.tolist())) <= 2 and years.max() <= 2031:
-        line = int(lines[np.flatnonzero(stamps.swappable)[0]])
+        line = int(lines[int(stamps.of_rows(stamps.swappable).argmax())])
         wanted = "years of four figures (the first number seems to be the year)"
         raise UnusableInput(Fault(name, line, "date", "years of two figures", wanted))
 
 
 def _told_by_thirteen(stamps: Stamps, lines: IntArray, name: str) -> tuple[bool, int, int] | None:
     """Day first or not, the number above 12 that tells, and its line; None when there is none."""
-    first = np.flatnonzero(stamps.swappable & (stamps.days > 12))
-    second = np.flatnonzero(stamps.swappable & (stamps.months > 12))
+    first = np.flatnonzero(stamps.of_rows(stamps.swappable & (stamps.days > 12)))
+    second = np.flatnonzero(stamps.of_rows(stamps.swappable & (stamps.months > 12)))
+    days, months = stamps.of_rows(stamps.days), stamps.of_rows(stamps.months)
     if first.size and second.size:
         a, b = int(first[0]), int(second[0])
         found = (
-            f"{stamps.days[a]} as the first part of a date on line {lines[a]}"
-            f" and {stamps.months[b]} as the second on line {lines[b]}"
+            f"{days[a]} as the first part of a date on line {lines[a]}"
+            f" and {months[b]} as the second on line {lines[b]}"
         )
         raise UnusableInput(Fault(name, int(max(lines[a], lines[b])), "date", found, _WHY_MIXED))
     if first.size:
-        return True, int(stamps.days[first[0]]), int(lines[first[0]])
+        return True, int(days[first[0]]), int(lines[first[0]])
     if second.size:
-        return False, int(stamps.months[second[0]]), int(lines[second[0]])
+        return False, int(months[second[0]]), int(lines[second[0]])
     return None
 
 
@@ -103,8 +104,9 @@ def _told_by_sequence(stamps: Stamps, lines: IntArray, name: str) -> tuple[bool,
             days = leaps[not order] / 86_400
             why = f"{_ORDER[not order]} would make time leap by {days:.0f} days at midnight"
             return order, Understood(_ORDER[order], why, certain=False)
-    row = int(np.flatnonzero(stamps.swappable)[0])
-    a, b, year = stamps.days[row], stamps.months[row], stamps.years[row]
+    row = int(stamps.of_rows(stamps.swappable).argmax())
+    day = stamps.which[row]
+    a, b, year = stamps.days[day], stamps.months[day], stamps.years[day]
     found = (
         f"dates that read both ways (the first is {year}-{b:02d}-{a:02d} or {year}-{a:02d}-{b:02d})"
     )

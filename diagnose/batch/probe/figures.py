@@ -3,18 +3,10 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-import numpy as np
-
-from diagnose.batch.probe.cells import (
-    Number,
-    as_number,
-    decimal_sign_of,
-    is_missing,
-    unit_of,
-    value_of,
-)
+from diagnose.batch.probe.cells import Marks, unit_of
 from diagnose.batch.probe.headings import TEMPERATURE_UNITS, Heading, read_heading
 from diagnose.batch.probe.log import TEMPERATURES, FloatArray, Note, Understood, counted
+from diagnose.batch.probe.numbers import Numbers, numbers_in, one_by_one
 from diagnose.batch.probe.table import Table
 from diagnose.errors import Fault, UnusableInput
 
@@ -66,12 +58,13 @@ def sort_columns(table: Table) -> Sorted:
     figures: list[Figures] = []
     words: list[Words] = []
     notes: list[Note] = []
-    parsed = {at: _parsed(table.column(at)) for at in range(table.width) if at not in table.time_at}
-    numeric = {at: numbers for at, (numbers, said) in parsed.items() if _is_numeric(numbers, said)}
+    beside_time = [at for at in range(table.width) if at not in table.time_at]
+    parsed = {at: numbers_in(table.column(at)) for at in beside_time}
+    numeric = {at: numbers for at, numbers in parsed.items() if _is_numeric(numbers)}
     sign, understood = _file_sign(numeric)
-    for at in parsed:
+    for at, numbers in parsed.items():
         if at in numeric:
-            column, more = _figures(table, at, numeric[at], file_sign=sign)
+            column, more = _figures(table, at, numbers, file_sign=sign)
             figures.append(column)
             notes.extend(more)
         else:
@@ -99,20 +92,16 @@ def _borrowed(column: Figures, unit: str) -> str:
     return unit if column.heading.part in (*TEMPERATURES, "temperature") else ""
 
 
-def _parsed(cells: Sequence[str]) -> tuple[list[Number | None], int]:
-    """Each cell as a number, None where it is none, and how many cells say anything at all."""
-    said = sum(not is_missing(cell) for cell in cells)
-    return [as_number(cell) for cell in cells], said
+def _is_numeric(numbers: Numbers) -> bool:
+    return numbers.count > 0 and numbers.count >= LEAST_NUMBER_SHARE * numbers.said
 
 
-def _is_numeric(numbers: Sequence[Number | None], said: int) -> bool:
-    count = sum(number is not None for number in numbers)
-    return count > 0 and count >= LEAST_NUMBER_SHARE * said
-
-
-def _file_sign(columns: dict[int, list[Number | None]]) -> tuple[str, Understood]:
-    every = (number for numbers in columns.values() for number in numbers if number is not None)
-    sign, doubtful = decimal_sign_of(every)
+def _file_sign(columns: dict[int, Numbers]) -> tuple[str, Understood]:
+    every = [
+        numbers.marks._replace(last_row=at if numbers.marks.last else -1)
+        for at, numbers in columns.items()
+    ]
+    sign, doubtful = sum(every, Marks()).sign
     if not sign:
         return ".", Understood("point", "no number has decimals", certain=False)
     if doubtful and sign == ",":
@@ -125,46 +114,39 @@ def _file_sign(columns: dict[int, list[Number | None]]) -> tuple[str, Understood
 
 
 def _figures(
-    table: Table, at: int, numbers: list[Number | None], *, file_sign: str
+    table: Table, at: int, numbers: Numbers, *, file_sign: str
 ) -> tuple[Figures, list[Note]]:
     """A column's values; its own decimal sign goes before that of the file."""
-    own, _ = decimal_sign_of(number for number in numbers if number is not None)
+    own, _ = numbers.marks.sign
     sign = own or file_sign
-    values = np.array([_value(number, sign) for number in numbers], dtype=np.float64)
+    if numbers.plain_sign != sign and not numbers.fits_any_sign:
+        numbers = one_by_one(table.column(at))
+    values = numbers.values(sign)
     header = table.heading(at)
     heading = read_heading(header)
     unit = _unit_in_cells(table, at, numbers) or heading.unit
     column = Figures(at, header, heading, unit, values)
-    notes = _unreadable(table, at, values)
+    notes = _unreadable(table, at, numbers, values)
     if sign != file_sign and own:
         text = f"column {header or at + 1} writes decimals with a {_NAMES[sign]}, unlike the others"
         notes.append(Note("info", text, table.first_line))
     return column, notes
 
 
-def _value(number: Number | None, sign: str) -> float:
-    value = None if number is None else value_of(number, sign)
-    return float("nan") if value is None else value
-
-
-def _unit_in_cells(table: Table, at: int, numbers: Sequence[Number | None]) -> str:
+def _unit_in_cells(table: Table, at: int, numbers: Numbers) -> str:
     """The unit behind the numbers, "" when there is none; two units in one column are refused."""
-    units = {number.unit for number in numbers if number is not None and number.unit}
+    units = numbers.units
     if len(units) > 1:
         key, found = table.heading(at), " and ".join(sorted(units)) + " in one column"
         raise UnusableInput(Fault(table.name, table.first_line, key, found, "one unit a column"))
     return next(iter(units), "")
 
 
-def _unreadable(table: Table, at: int, values: FloatArray) -> list[Note]:
-    bad = [
-        row
-        for row, cell in enumerate(table.column(at))
-        if np.isnan(values[row]) and not is_missing(cell)
-    ]
+def _unreadable(table: Table, at: int, numbers: Numbers, values: FloatArray) -> list[Note]:
+    bad = numbers.unreadable(values)
     if not bad:
         return []
-    cell = table.column(at)[bad[0]][:20]
+    cell = numbers.others[bad[0]][:20]
     name = table.heading(at) or f"column {at + 1}"
     text = f"{counted(len(bad), 'cell')} of {name} held no number, such as {cell!r}: missing"
-    return [Note("warn", text, table.lines[bad[0]])]
+    return [Note("warn", text, int(table.lines[bad[0]]))]

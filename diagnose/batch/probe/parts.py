@@ -90,10 +90,11 @@ def _refuse_mixed_sensors(columns: Sorted, table: Table) -> None:
                 table, words.header, f"{len(words.texts)} sensors in one column ({names})"
             )
     named = [one for one in columns.figures if one.heading.part in (*_NAMED, "temperature")]
-    for one in columns.figures:
-        numbers = set(one.values[np.isfinite(one.values)].tolist())
-        whole = all(number.is_integer() for number in numbers)
-        if named and one.heading.part == "device" and whole and 2 <= len(numbers) <= MOST_SENSORS:
+    devices = [one for one in columns.figures if one.heading.part == "device"]
+    for one in devices if named else []:
+        numbers = np.unique(one.values[np.isfinite(one.values)])
+        whole = bool(np.all(numbers == np.floor(numbers)))
+        if whole and 2 <= len(numbers) <= MOST_SENSORS:
             _refuse_sensors(table, one.header, f"{len(numbers)} sensor numbers in one column")
 
 

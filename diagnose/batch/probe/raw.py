@@ -2,6 +2,7 @@
 
 import codecs
 import hashlib
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -29,32 +30,60 @@ _WANTED = "a text file with one reading a line (CSV)"
 
 @dataclass(frozen=True)
 class RawLog:
-    """The text of an export, line by line, with the fingerprint of the untouched file."""
+    """The text of an export with the fingerprint of the untouched file.
+
+    `text` is in UTF-8 whatever the file was in, every line ending with one newline sign.
+    """
 
     name: str
     sha256: str
-    lines: tuple[str, ...]
+    text: bytes
     encoding: Understood
     notes: tuple[Note, ...]
 
+    @property
+    def lines(self) -> list[str]:
+        """Every line; for a long file that is many times its size."""
+        return self.text.decode("utf-8").split("\n")
+
+    def start_of(self, line: int) -> int:
+        """The byte at which a line starts; lines count from 1."""
+        at = 0
+        for _ in range(line - 1):
+            at = self.text.find(b"\n", at) + 1 or len(self.text) + 1
+        return min(at, len(self.text))
+
+    def head(self, lines: int) -> list[str]:
+        """The first so many lines."""
+        return self.text[: self.start_of(lines + 1)].decode("utf-8").split("\n")[:lines]
+
 
 def read_raw(path: Path) -> RawLog:
-    """The lines of an export and how its bytes were understood.
+    """The text of an export and how its bytes were understood.
 
     Raises:
         UnusableInput: missing, a folder, unreadable, empty, binary, or over `LARGEST_BYTES`.
     """
     name = str(path)
     raw = _read_bytes(path, name)
-    text, encoding = _decode(raw, name)
+    # A fingerprint takes as long as the reading itself, and nothing waits for it.
+    with ThreadPoolExecutor(max_workers=1) as beside:
+        fingerprint = beside.submit(lambda: hashlib.sha256(raw).hexdigest())
+        text, encoding = _decode(raw, name)
     notes: tuple[Note, ...] = ()
-    if "\x00" in text:
-        text = text.replace("\x00", "")
+    if b"\x00" in text:
+        text = text.replace(b"\x00", b"")
         notes = (Note("warn", "empty (NUL) bytes were skipped, as a power cut leaves them behind"),)
-    lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
-    if not any(line.strip() for line in lines):
+    if b"\r" in text:
+        text = text.replace(b"\r\n", b"\n").replace(b"\r", b"\n")
+    if not _says_anything(text):
         raise _refusal(name, "an empty file", _WANTED)
-    return RawLog(name, hashlib.sha256(raw).hexdigest(), tuple(lines), encoding, notes)
+    return RawLog(name, fingerprint.result(), text, encoding, notes)
+
+
+def _says_anything(text: bytes) -> bool:
+    peek = text[:PEEK_BYTES].decode("utf-8", errors="ignore")
+    return bool(peek.strip() or text[PEEK_BYTES:].decode("utf-8", errors="ignore").strip())
 
 
 def _read_bytes(path: Path, name: str) -> bytes:
@@ -73,12 +102,12 @@ def _read_bytes(path: Path, name: str) -> bytes:
         raise _refusal(name, reason.lower(), "a file that may be read") from error
 
 
-def _decode(raw: bytes, name: str) -> tuple[str, Understood]:
+def _decode(raw: bytes, name: str) -> tuple[bytes, Understood]:
     """The text, by its byte order mark, by the shape of its NUL bytes, or by what is valid."""
     for mark, codec, label in _MARKS:
         if raw.startswith(mark):
             known = Understood(label, "the file starts with its byte order mark", certain=True)
-            return raw.decode(codec, errors="replace"), known
+            return _in_utf8(raw, codec), known
     peek = raw[:PEEK_BYTES]
     for codec, offset in (("utf-16-le", 1), ("utf-16-be", 0)):
         side = peek[offset::2]
@@ -88,9 +117,13 @@ def _decode(raw: bytes, name: str) -> tuple[str, Understood]:
             and not peek[1 - offset :: 2].count(0)
         ):
             guess = Understood("UTF-16", "every other byte is empty", certain=False)
-            return raw.decode(codec, errors="replace"), guess
+            return _in_utf8(raw, codec), guess
     _refuse_binary(peek, name)
     return _decode_bytewise(raw)
+
+
+def _in_utf8(raw: bytes, codec: str) -> bytes:
+    return raw.decode(codec, errors="replace").encode("utf-8", errors="replace")
 
 
 def _refuse_binary(peek: bytes, name: str) -> None:
@@ -102,15 +135,31 @@ def _refuse_binary(peek: bytes, name: str) -> None:
         raise _refusal(name, "a binary file", _WANTED)
 
 
-def _decode_bytewise(raw: bytes) -> tuple[str, Understood]:
+def _decode_bytewise(raw: bytes) -> tuple[bytes, Understood]:
     if raw.isascii():
-        return raw.decode("ascii"), Understood("ASCII", "no byte is above 127", certain=True)
-    try:
-        return raw.decode("utf-8"), Understood("UTF-8", "every byte fits UTF-8", certain=True)
-    except UnicodeDecodeError as error:
-        line = raw[: error.start].count(b"\n") + 1
-        why = f"byte 0x{raw[error.start]:02x} on line {line} is not UTF-8"
-        return raw.decode("latin-1"), Understood("Latin-1", why, certain=False)
+        return raw, Understood("ASCII", "no byte is above 127", certain=True)
+    at = _first_not_utf8(raw)
+    if at is None:
+        return raw, Understood("UTF-8", "every byte fits UTF-8", certain=True)
+    line = raw[:at].count(b"\n") + 1
+    why = f"byte 0x{raw[at]:02x} on line {line} is not UTF-8"
+    return _in_utf8(raw, "latin-1"), Understood("Latin-1", why, certain=False)
+
+
+def _first_not_utf8(raw: bytes) -> int | None:
+    """Where the first byte stands that is not UTF-8, looked for block by block to save memory."""
+    start = 0
+    while start < len(raw):
+        # Cut at the end of a line, so that no sign of several bytes is cut in two.
+        stop = raw.find(b"\n", start + PEEK_BYTES) + 1 or len(raw)
+        block = raw[start:stop]
+        try:
+            if not block.isascii():
+                block.decode("utf-8")
+        except UnicodeDecodeError as error:
+            return start + error.start
+        start = stop
+    return None
 
 
 def _refusal(name: str, found: str, wanted: str) -> UnusableInput:

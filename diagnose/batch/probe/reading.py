@@ -88,7 +88,7 @@ def _without_doubles(
     clock: Clock, converted: tuple[Converted, ...], table: Table
 ) -> tuple[_Rows, tuple[Note, ...]]:
     """The rows by time, without those that repeat the time and every number of an earlier one."""
-    lines = np.array(table.lines, dtype=np.int64)[clock.order]
+    lines = table.lines[clock.order]
     numbers = [one.raw[clock.order] for one in converted]
     same_as_before = _doubles(clock.utc_s, numbers)
     kept = ~same_as_before
@@ -102,9 +102,12 @@ def _without_doubles(
 
 def _doubles(times_s: FloatArray, numbers: list[FloatArray]) -> BoolArray:
     """Rows whose time and numbers have all been there before."""
-    keys = np.column_stack([times_s, *numbers])
-    shared = np.isin(times_s, times_s[1:][np.diff(times_s) == 0])
     result = np.zeros(times_s.size, dtype=np.bool_)
+    same = np.diff(times_s) == 0
+    if not same.any():
+        return result
+    keys = np.column_stack([times_s, *numbers])
+    shared = np.append(same, False) | np.append(False, same)
     seen: set[bytes] = set()
     for row in np.flatnonzero(shared):
         key = keys[row].tobytes()

@@ -1,36 +1,60 @@
 """Where the table starts, what its header says, and which columns hold the time."""
 
-from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import islice
 
+import numpy as np
+
+from diagnose.batch.probe.beginning import first_reading, time_columns
 from diagnose.batch.probe.cutting import (
     DELIMITERS,
+    LONGEST_CELL_LINES,
     SAMPLE_LINES,
     Row,
     choose_delimiter,
     cut,
     cut_all,
     is_reading,
+    sample_of,
 )
 from diagnose.batch.probe.header import (
     TIME_WORDS,
     cut_decimals,
     find_header,
     fit_header,
-    is_header,
     names_columns,
 )
-from diagnose.batch.probe.log import Note, Understood, counted
+from diagnose.batch.probe.log import IntArray, Note, Understood, counted
+from diagnose.batch.probe.packed import Body, PackedRows, Regular, find_regular, merge
 from diagnose.batch.probe.raw import RawLog
-from diagnose.batch.probe.stamps import kind_of, read_stamp
+from diagnose.batch.probe.stamps import kind_of
 from diagnose.errors import Fault, UnusableInput
 
+# The first lines settle what a file is; a longer one is not cut as a whole.
+HEAD_LINES = 2 * SAMPLE_LINES
+LONG_BYTES = 16_384
 _A_TIME = (
     "cells parted by comma, semicolon, tab or pipe, one of them a date and a time such as"
     " 2024-10-01 12:00, or seconds since 1970"
 )
+
+
+@dataclass(frozen=True, eq=False)
+class CutRows:
+    """The rows of a table, each cut into its cells."""
+
+    lines: IntArray
+    rows: tuple[list[str], ...]
+
+    @property
+    def width(self) -> int:
+        """How many columns the widest row has."""
+        return max(map(len, self.rows), default=0)
+
+    def column(self, at: int) -> list[str]:
+        """The cells of one column; a short row counts as empty there."""
+        return [row[at] if at < len(row) else "" for row in self.rows]
 
 
 @dataclass(frozen=True, eq=False)
@@ -45,128 +69,119 @@ class Table:
     header: tuple[str, ...]
     first_line: int
     time_at: tuple[int, ...]
-    lines: tuple[int, ...]
-    rows: tuple[list[str], ...]
+    rows: CutRows | PackedRows
     preamble: tuple[str, ...]
     delimiter: Understood
     header_line: Understood
     preamble_lines: Understood
     notes: tuple[Note, ...]
 
-    def column(self, at: int) -> list[str]:
+    @property
+    def lines(self) -> IntArray:
+        """The line of each row."""
+        return self.rows.lines
+
+    def column(self, at: int) -> Sequence[str]:
         """The cells of one column; a short row counts as empty there."""
-        return [row[at] if at < len(row) else "" for row in self.rows]
+        return self.rows.column(at)
 
     @property
     def width(self) -> int:
         """How many columns the widest row has."""
-        return max(len(self.header), max(map(len, self.rows), default=0))
+        return max(len(self.header), self.rows.width)
 
     def heading(self, at: int) -> str:
         """The header of one column, "" when it has none."""
         return self.header[at] if at < len(self.header) else ""
 
 
-def lay_out(raw: RawLog) -> Table:
+def lay_out(raw: RawLog, *, line_by_line: bool = False) -> Table:
     """The table in an export.
+
+    Args:
+        raw: the file.
+        line_by_line: cut every line by itself, however long the file is; the table is the same.
 
     Raises:
         UnusableInput: no column holds a time, or no line holds a reading beside it.
     """
-    delimiter, every, start = _cut_lines(raw)
+    delimiter, every, start = _cut_lines(raw, whole=line_by_line)
     sample = [cells for _, cells in islice(every, start, start + SAMPLE_LINES)]
-    time_at, notes = _time_columns(sample)
+    time_at, notes = time_columns(sample)
     header, header_line, above = find_header(every[:start], time_at)
     header = fit_header(header, sample, time_at)
     if delimiter.what == "comma" and header and cut_decimals(header, sample):
         raise _cut_decimals(raw.name, every[start][0])
-    body, repeats = _without_headers(raw.name, every, start, time_at=time_at[0])
+    top = Top(raw, delimiter, every[:start], every[start], time_at)
+    rows, repeats = _rows(top, line_by_line=line_by_line)
+    preamble = tuple(raw.head(above))
     return Table(
         name=raw.name,
         header=header,
         first_line=every[start][0],
         time_at=time_at,
-        lines=tuple(line for line, _ in body),
-        rows=tuple(cells for _, cells in body),
-        preamble=tuple(raw.lines[:above]),
+        rows=rows,
+        preamble=preamble,
         delimiter=delimiter,
         header_line=header_line,
-        preamble_lines=_preamble(raw.lines[:above]),
+        preamble_lines=_preamble(preamble),
         notes=notes + repeats,
     )
 
 
-def _cut_lines(raw: RawLog) -> tuple[Understood, list[Row], int]:
-    """What parts the cells, every line cut by it, and which of them is the first reading."""
-    sign, delimiter = choose_delimiter(raw.lines)
+@dataclass(frozen=True, eq=False)
+class Top:
+    """What is known of a file before all its rows are: those above the readings, and the first."""
+
+    raw: RawLog
+    delimiter: Understood
+    above: Sequence[Row]
+    first: Row
+    time_at: tuple[int, ...]
+
+    @property
+    def sign(self) -> str:
+        """What parts the cells."""
+        return next(sign for sign, name in DELIMITERS.items() if name == self.delimiter.what)
+
+
+def _cut_lines(raw: RawLog, *, whole: bool) -> tuple[Understood, list[Row], int]:
+    """What parts the cells, the lines cut by it (the first ones are enough), the first reading."""
+    sign, delimiter = choose_delimiter(sample_of(raw.text))
+    if sign and not whole:
+        head = list(cut_all(raw.head(HEAD_LINES), sign))
+        start, settled = first_reading(head)
+        if settled and start + SAMPLE_LINES + LONGEST_CELL_LINES < len(head):
+            return delimiter, head, start
     every = list(cut_all(raw.lines, sign)) if sign else []
-    start = _first_reading(every)
+    start, _ = first_reading(every)
     if start < 0:
         raise _no_table(raw)
     return delimiter, every, start
 
 
-def _first_reading(rows: Sequence[Row]) -> int:
-    """The first row that is a reading, -1 without one.
-
-    A line such as "Exported;2024-11-01;15" looks like one too, but has the header below it.
-    """
-    found = -1
-    for at, (_, cells) in enumerate(rows):
-        if is_reading(cells):
-            if found >= 0 and not _new_header(rows, found, at):
-                return found
-            found = at
-    return found
+def _rows(top: Top, *, line_by_line: bool) -> tuple[CutRows | PackedRows, tuple[Note, ...]]:
+    """All rows from the first reading on, without repeated headers."""
+    regular = None if line_by_line else _regular(top)
+    if regular is not None:
+        odd, notes = _without_headers(top, regular.odd)
+        return merge(regular, odd, top.time_at[0]), notes
+    every = cut_all(top.raw.lines, top.sign)
+    body, notes = _without_headers(top, (row for row in every if row[0] >= top.first[0]))
+    lines = np.array([line for line, _ in body], dtype=np.int64)
+    return CutRows(lines, tuple(cells for _, cells in body)), notes
 
 
-def _new_header(rows: Sequence[Row], first: int, second: int) -> bool:
-    """Whether a header stands between two readings, and none with a word for time above both."""
-    above = [cells for _, cells in rows[:first] if is_header(cells)]
-    between = [cells for _, cells in rows[first + 1 : second]]
-    named = any(TIME_WORDS.search(cell) for cells in above for cell in cells)
-    return not named and any(is_header(cells) for cells in between)
-
-
-def _time_columns(sample: Sequence[Sequence[str]]) -> tuple[tuple[int, ...], tuple[Note, ...]]:
-    """The columns that hold the time: one with both, else a date and a time, else a date."""
-    kinds = Counter((at, kind_of(cell)) for cells in sample for at, cell in enumerate(cells))
-    moments = {at: seen for (at, kind), seen in kinds.items() if kind == "moment"}
-    dates = {at: seen for (at, kind), seen in kinds.items() if kind == "date"}
-    times = {at: seen for (at, kind), seen in kinds.items() if kind == "time"}
-    dates |= {at: seen for at, seen in moments.items() if times and _only_midnight(sample, at)}
-    moments = {at: seen for at, seen in moments.items() if at not in dates}
-    most = max([*moments.values(), *dates.values()])
-    whole = [at for at, seen in moments.items() if 2 * seen >= most]
-    if whole:
-        return _best_moment(sample, whole)
-    date_at = max(dates, key=lambda at: (dates[at], -at))
-    if times:
-        return (date_at, max(times, key=lambda at: (times[at], -abs(at - date_at)))), ()
-    return (date_at,), (Note("warn", "the dates carry no time of day; each was read as noon"),)
-
-
-def _only_midnight(sample: Sequence[Sequence[str]], at: int) -> bool:
-    """Whether a column of moments is really one of dates, as spreadsheets write them."""
-    stamps = [read_stamp(cells[at]) for cells in sample if at < len(cells)]
-    return all(stamp is None or stamp.seconds == 0 for stamp in stamps)
-
-
-def _best_moment(
-    sample: Sequence[Sequence[str]], columns: Sequence[int]
-) -> tuple[tuple[int, ...], tuple[Note, ...]]:
-    """Of several columns of moments, one that moves on, that says its zone, that stands first."""
-
-    def rank(at: int) -> tuple[bool, bool, int]:
-        stamps = {read_stamp(cells[at]) for cells in sample if at < len(cells)}
-        zoned = any(stamp and stamp.offset_s == stamp.offset_s for stamp in stamps)
-        return len(stamps) > 1, zoned, -at
-
-    best = max(columns, key=rank)
-    if len(columns) == 1:
-        return (best,), ()
-    text = f"{len(columns)} columns hold a time; column {best + 1} was used"
-    return (best,), (Note("info", text),)
+def _regular(top: Top) -> Regular | None:
+    """The regular rows of a long file with one column of times, None for any other file."""
+    line, cells = top.first
+    said = [row[top.time_at[0]] for _, row in top.above if top.time_at[0] < len(row)]
+    if len(top.time_at) > 1 or any(kind_of(cell) for cell in said):
+        return None
+    first_byte = top.raw.start_of(line)
+    if len(top.raw.text) - first_byte < LONG_BYTES:
+        return None
+    return find_regular(top.raw.text, Body(first_byte, line, top.sign, len(cells), top.time_at[0]))
 
 
 def _preamble(lines: Sequence[str]) -> Understood:
@@ -178,18 +193,16 @@ def _preamble(lines: Sequence[str]) -> Understood:
     )
 
 
-def _without_headers(
-    name: str, rows: Sequence[Row], start: int, *, time_at: int
-) -> tuple[list[Row], tuple[Note, ...]]:
-    """The rows from `start` on without repeats of those above; another header is refused."""
-    above = {tuple(cells) for _, cells in rows[:start]}
+def _without_headers(top: Top, rows: Iterable[Row]) -> tuple[list[Row], tuple[Note, ...]]:
+    """Rows without repeats of those above the readings; another header is refused."""
+    above, time_at = {tuple(cells) for _, cells in top.above}, top.time_at[0]
     body, repeats = [], 0
-    for line, cells in islice(rows, start, None):
+    for line, cells in rows:
         if tuple(cells) in above and not is_reading(cells):
             repeats += 1
         elif time_at < len(cells) and names_columns(cells, time_at):
             found = f"another header, {', '.join(cells)[:60]!r}"
-            raise UnusableInput(Fault(name, line, "", found, "one table a file"))
+            raise UnusableInput(Fault(top.raw.name, line, "", found, "one table a file"))
         else:
             body.append((line, cells))
     text = f"{counted(repeats, 'line')} repeated the header; skipped"

@@ -13,6 +13,7 @@ from diagnose.errors import Fault, UnusableInput
 
 # Every zone changes its clocks on a quarter of an hour.
 QUARTER_S = 900.0
+QUARTERS_A_DAY = 96.0
 # Judgement: with a reading about every hour, the same hour written twice is the repeated hour.
 HOURLY_S = 1800.0
 _EPOCH_START = datetime(1970, 1, 1)
@@ -77,9 +78,7 @@ def place(clock_s: FloatArray, zone: tzinfo) -> Placed:
         clock_s: seconds since 1970 by the zone's clock [s], earliest rows first, no NaN.
         zone: the zone.
     """
-    quarters, where = np.unique(np.floor(clock_s / QUARTER_S), return_inverse=True)
-    first = np.array([_offset_s(zone, quarter, fold=0) for quarter in quarters])[where]
-    second = np.array([_offset_s(zone, quarter, fold=1) for quarter in quarters])[where]
+    first, second = _offsets(clock_s, zone)
     repeated, skipped = first > second, first < second
     if skipped.any():
         stays = int(skipped.argmax())
@@ -95,6 +94,38 @@ def _is_zone(name: str) -> bool:
     except (ZoneInfoNotFoundError, ValueError, OSError):
         return False
     return True
+
+
+def _offsets(clock_s: FloatArray, zone: tzinfo) -> tuple[FloatArray, FloatArray]:
+    """The offsets [s] before and after a change of the clocks; the same in any other quarter.
+
+    Rows stand mostly in order, so that neighbours share a quarter of an hour and a day.
+    """
+    quarters = np.floor(clock_s / QUARTER_S)
+    starts = np.flatnonzero(np.diff(quarters, prepend=np.nan) != 0)
+    known: dict[float, tuple[float, float]] = {}
+    steady: dict[float, float | None] = {}
+    for quarter in quarters[starts].tolist():
+        if quarter not in known:
+            day = quarter // QUARTERS_A_DAY
+            if day not in steady:
+                steady[day] = _steady_offset(zone, day)
+            always = steady[day]
+            known[quarter] = (
+                (always, always)
+                if always is not None
+                else (_offset_s(zone, quarter, fold=0), _offset_s(zone, quarter, fold=1))
+            )
+    both = np.array([known[quarter] for quarter in quarters[starts].tolist()])
+    lengths = np.diff(np.append(starts, quarters.size))
+    return np.repeat(both[:, 0], lengths), np.repeat(both[:, 1], lengths)
+
+
+def _steady_offset(zone: tzinfo, day: float) -> float | None:
+    """The offset [s] of a day on which the clocks are not changed, None for any other day."""
+    ends = (day * QUARTERS_A_DAY, (day + 1) * QUARTERS_A_DAY)
+    found = {_offset_s(zone, quarter, fold=fold) for quarter in ends for fold in (0, 1)}
+    return found.pop() if len(found) == 1 else None
 
 
 def _offset_s(zone: tzinfo, quarter: float, *, fold: int) -> float:

@@ -1,0 +1,203 @@
+"""The rows of a long table, left in its text: where each cell stands, and the odd rows apart."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import NamedTuple, overload
+
+import numpy as np
+from numpy.lib.stride_tricks import sliding_window_view
+
+from diagnose.batch.probe.bytewise import Edges, View, view
+from diagnose.batch.probe.civil import Stamps
+from diagnose.batch.probe.cutting import LONGEST_CELL_LINES, Row, cut_all
+from diagnose.batch.probe.log import BoolArray, IntArray
+from diagnose.batch.probe.stamps import Stamp, read_stamp
+from diagnose.batch.probe.ticks import read_ticks
+
+# How many bytes are looked through at once: few enough for the processor's nearest memory.
+BLOCK_BYTES = 1 << 18
+# Words of eight bytes are read up to this far from a cell; rows nearer to an end are odd ones.
+MARGIN_BYTES = 32
+# Judgement: with more odd rows than this, the whole file is better read line by line.
+MOST_ODD = 0.2
+
+
+class Body(NamedTuple):
+    """Where the rows of a table begin: the byte, the line, the sign between cells, the width."""
+
+    first_byte: int
+    first_line: int
+    delimiter: str
+    width: int
+    time_at: int
+
+
+@dataclass(frozen=True, eq=False)
+class PackedColumn(Sequence[str]):
+    """The cells of one column, each made into text when it is asked for.
+
+    `starts` and `ends` are where they stand in the text; `others` are those of odd rows, by row.
+    """
+
+    seen: View
+    starts: Edges
+    ends: Edges
+    others: Mapping[int, str]
+
+    def __len__(self) -> int:
+        return int(self.starts.size)
+
+    @overload
+    def __getitem__(self, at: int) -> str: ...
+    @overload
+    def __getitem__(self, at: slice) -> Sequence[str]: ...
+    def __getitem__(self, at: int | slice) -> str | Sequence[str]:
+        if isinstance(at, slice):
+            return [self[row] for row in range(*at.indices(len(self)))]
+        if at in self.others:
+            return self.others[at]
+        return self.seen.data[self.starts[at] : self.ends[at]].decode("utf-8").strip()
+
+    def __iter__(self) -> Iterator[str]:
+        return (self[row] for row in range(len(self)))
+
+
+@dataclass(frozen=True, eq=False)
+class PackedRows:
+    """The rows of a table in its text.
+
+    `edges` are, for each row, the places of the signs before, between and behind its cells; those
+    of odd rows mean nothing, their cells are in `odd`. `stamps` are the times of all rows.
+    """
+
+    seen: View
+    edges: Edges
+    lines: IntArray
+    odd: Mapping[int, list[str]]
+    stamps: Stamps
+
+    @property
+    def width(self) -> int:
+        """How many columns the widest row has."""
+        regular = int(self.edges.shape[1]) - 1
+        return max(regular, max(map(len, self.odd.values()), default=0))
+
+    def column(self, at: int) -> PackedColumn:
+        """The cells of one column; a short row counts as empty there."""
+        others = {row: cells[at] if at < len(cells) else "" for row, cells in self.odd.items()}
+        if at >= self.edges.shape[1] - 1:
+            nothing = np.zeros(len(self.lines), dtype=np.int32)
+            return PackedColumn(self.seen, nothing, nothing, others)
+        return PackedColumn(self.seen, self.edges[:, at] + 1, self.edges[:, at + 1], others)
+
+
+@dataclass(frozen=True, eq=False)
+class Regular:
+    """The regular rows of a table, their lines and times, and the lines that are not among them."""
+
+    seen: View
+    edges: Edges
+    lines: IntArray
+    stamps: Stamps
+    odd: tuple[Row, ...]
+
+
+def find_regular(text: bytes, body: Body) -> Regular | None:
+    """The regular rows of a long table, and the others cut one by one.
+
+    A regular row has as many cells as usual, no quotation mark, and a time in figures; it is read
+    to the same numbers as if it were cut by itself.
+
+    Returns:
+        None when most rows are odd.
+    """
+    if len(text) - body.first_byte < 2 * MARGIN_BYTES:
+        return None
+    seen = view(text)
+    edges, stops, regular = _regular_lines(seen, body)
+    if not edges.size:
+        return None
+    stamps, timed = read_ticks(seen, edges[:, body.time_at] + 1, edges[:, body.time_at + 1])
+    if not timed.all():
+        regular[np.flatnonzero(regular)[~timed]] = False
+        edges, stamps = edges[timed], stamps.only(timed)
+    if np.count_nonzero(~regular) > MOST_ODD * regular.size:
+        return None
+    lines = np.flatnonzero(regular) + body.first_line
+    return Regular(seen, edges, lines, stamps, tuple(_odd_rows(text, body, stops, regular)))
+
+
+def merge(regular: Regular, odd: Sequence[Row], time_at: int) -> PackedRows:
+    """Regular and odd rows together, by line."""
+    lines = np.concatenate([regular.lines, np.array([line for line, _ in odd], dtype=np.int64)])
+    order = np.argsort(lines, kind="stable")
+    place = np.empty_like(order)
+    place[order] = np.arange(order.size)
+    count = regular.lines.size
+    edges = np.zeros((order.size, regular.edges.shape[1]), dtype=np.int32)
+    edges[place[:count]] = regular.edges
+    cells = {int(place[count + number]): row for number, (_, row) in enumerate(odd)}
+    stamps = regular.stamps.joined([_stamp(row, time_at) for _, row in odd]).reordered(order)
+    return PackedRows(regular.seen, edges, lines[order], cells, stamps)
+
+
+def _stamp(cells: Sequence[str], time_at: int) -> Stamp | None:
+    return read_stamp(cells[time_at]) if time_at < len(cells) else None
+
+
+def _regular_lines(seen: View, body: Body) -> tuple[Edges, Edges, BoolArray]:
+    """The edges of every line with the usual number of cells; all ends of lines; which fit."""
+    signs = _signs(seen, body)
+    # The end of a text without a newline ends its last line all the same.
+    last = np.append(seen.bytes[signs[1:-1]] == ord("\n"), True)
+    ends = np.flatnonzero(last) + 1
+    stops = signs[ends]
+    first = np.concatenate(([0], ends[:-1]))
+    starts = signs[first] + 1
+    regular = (ends - first == body.width) & (starts >= MARGIN_BYTES)
+    regular &= stops <= len(seen.data) - MARGIN_BYTES
+    if seen.data.find(b'"', body.first_byte) >= 0:
+        regular &= ~_quoted(seen, body, stops)
+    count = np.count_nonzero(regular)
+    if regular[:count].all():
+        every = sliding_window_view(signs, body.width + 1)[:: body.width]
+        return every[:count], stops, regular
+    return signs[first[regular][:, None] + np.arange(body.width + 1)], stops, regular
+
+
+def _signs(seen: View, body: Body) -> Edges:
+    """Where a cell ends, in the whole table, after the place before its first cell."""
+    delimiter, found = ord(body.delimiter), [np.array([body.first_byte - 1], dtype=np.int32)]
+    for start in range(body.first_byte, seen.bytes.size, BLOCK_BYTES):
+        block = seen.bytes[start : start + BLOCK_BYTES]
+        hits = np.flatnonzero((block == delimiter) | (block == ord("\n")))
+        found.append((hits + start).astype(np.int32))
+    if seen.bytes[-1] != ord("\n"):
+        found.append(np.array([seen.bytes.size], dtype=np.int32))
+    return np.concatenate(found)
+
+
+def _quoted(seen: View, body: Body, stops: Edges) -> BoolArray:
+    """Lines with a quotation mark, and those that may belong to one left open above them."""
+    marks = np.flatnonzero(seen.bytes[body.first_byte :] == ord('"')) + body.first_byte
+    counts = np.bincount(np.searchsorted(stops, marks), minlength=stops.size)[: stops.size]
+    result = counts > 0
+    left_open = np.flatnonzero(counts % 2)
+    for further in range(1, LONGEST_CELL_LINES):
+        below = left_open + further
+        result[below[below < stops.size]] = True
+    return np.asarray(result, dtype=np.bool_)
+
+
+def _odd_rows(text: bytes, body: Body, stops: Edges, regular: BoolArray) -> Iterator[Row]:
+    """The lines that are not regular, cut; neighbours together, as a cell may run over several."""
+    odd = np.flatnonzero(~regular)
+    if not odd.size:
+        return
+    groups = np.split(odd, np.flatnonzero(np.diff(odd) > 1) + 1)
+    for group in groups:
+        first, last = int(group[0]), int(group[-1])
+        start = body.first_byte if first == 0 else int(stops[first - 1]) + 1
+        lines = text[start : int(stops[last])].decode("utf-8").split("\n")
+        for line, cells in cut_all(lines, body.delimiter):
+            yield line + first + body.first_line - 1, cells
