@@ -6,11 +6,16 @@ from diagnose.answers import (
     EntryLine,
     MeasureLine,
     OddEntry,
+    OpenMeasure,
     lower_first,
 )
 from diagnose.batch import Moment, logged_entries
+from diagnose.consult.batch_water import water_of
+from diagnose.consult.cautioning import cautions_for
 from diagnose.consult.gathering import Consultation
+from diagnose.documents.document import dotted
 from diagnose.evidence.finding import ClassFinding, Finding, NumberFinding
+from diagnose.evidence.measuring import facts_of, what_would_close
 from diagnose.knowledge import RuleBase
 from diagnose.units import Field, Reading, show
 
@@ -37,19 +42,30 @@ def odd_entries(consultation: Consultation) -> tuple[OddEntry, ...]:
 
 
 def show_batch(rules: RuleBase, consultation: Consultation) -> BatchAnswer:
-    """The record's entries and every measure, with those that stay open."""
-    findings = consultation.known.findings
+    """The record's entries and every measure, with those that stay open; cautions come first."""
+    findings, batch = consultation.known.findings, consultation.batch
     return BatchAnswer(
-        batch=consultation.batch.name,
+        batch=batch.name,
         beer=beer_text(consultation),
+        cautions=cautions_for(rules, consultation, ()),
         entries=tuple(_entries(consultation)),
         measures=tuple(_measure(rules, finding) for finding in findings.values()),
-        open_measures=tuple(
-            f"{card.name} ({', '.join(card.entries)})"
-            for key, card in rules.measures.items()
-            if key not in findings
-        ),
+        water=water_of(facts_of(rules, batch, consultation.log), findings.get("has_extract")),
+        open_measures=_open_measures(rules, consultation),
         odd_entries=odd_entries(consultation),
+    )
+
+
+def _open_measures(rules: RuleBase, consultation: Consultation) -> tuple[OpenMeasure, ...]:
+    closing = what_would_close(rules, consultation.batch, consultation.log)
+    return tuple(
+        OpenMeasure(
+            id=key,
+            name=rules.measures[key].name,
+            closed_by=tuple(dotted(path) for path in paths),
+            asks=rules.measures[key].asks,
+        )
+        for key, paths in closing.items()
     )
 
 

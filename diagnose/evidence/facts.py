@@ -1,6 +1,6 @@
 """What a measure may draw on: the record, its dates, the probe log, the beer and the rules."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from inspect import signature
 
@@ -11,7 +11,7 @@ from diagnose.evidence.beer import Beer
 from diagnose.evidence.finding import ClassFinding, NumberFinding
 from diagnose.flavour import Lexicon
 from diagnose.knowledge import Compound
-from diagnose.process import Band, spread
+from diagnose.process import Band, OutsideValidity, spread
 from diagnose.units import Reading
 
 
@@ -57,6 +57,45 @@ def band_of(reading: Reading, least_width: float = 0.0) -> Band:
     low = min(reading.low, reading.value - least_width)
     high = max(reading.high, reading.value + least_width)
     return Band(low, reading.value, high)
+
+
+def band_times(reading: Reading, factor: float) -> Band:
+    """A reading's own range in another unit."""
+    return Band(reading.low * factor, reading.value * factor, reading.high * factor)
+
+
+def fall(first: Reading, last: Reading, least_width: float = 0.0) -> Band:
+    """How far the second reading lies below the first, at least `least_width` to either side."""
+    mid = first.value - last.value
+    low = min(first.low - last.high, mid - least_width)
+    return Band(low, mid, max(first.high - last.low, mid + least_width))
+
+
+def over(part: Reading, whole: Reading) -> Band:
+    """One reading over another, from its least to its most.
+
+    Raises:
+        OutsideValidity: the second may be nothing.
+    """
+    if whole.low <= 0.0:
+        raise OutsideValidity(f"something over {whole.typed}", "more than nothing is wanted")
+    return Band(part.low / whole.high, part.value / whole.value, part.high / whole.low)
+
+
+def sum_of(bands: Iterable[Band]) -> Band:
+    """All of these together, their doubts taken to go the same way."""
+    low, mid, high = 0.0, 0.0, 0.0
+    for band in bands:
+        low, mid, high = low + band.low, mid + band.mid, high + band.high
+    return Band(low, mid, high)
+
+
+def widened(band: Band, readings: Iterable[Reading]) -> Band:
+    """An error band, at least as wide as the readings it is for are doubtful themselves."""
+    down, up = band.mid - band.low, band.high - band.mid
+    for reading in readings:
+        down, up = max(down, reading.value - reading.low), max(up, reading.high - reading.value)
+    return Band(band.mid - down, band.mid, band.mid + up)
 
 
 def point(value: float) -> Band:

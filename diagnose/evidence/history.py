@@ -2,14 +2,15 @@
 
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from math import sqrt
 
 import numpy as np
 from numpy.typing import NDArray
 
-from diagnose.batch import NotLogged, hours_between, resolved
+from diagnose.batch import Moment, NotLogged, hours_between, resolved
 from diagnose.batch.probe import ProbeLog, Role, coverage, trace
 from diagnose.documents import Path
-from diagnose.evidence.facts import Facts
+from diagnose.evidence.facts import Facts, widened
 from diagnose.process import Band
 from diagnose.units import Reading
 
@@ -20,6 +21,7 @@ _ERROR_IN_BEER_C, _ERROR_ON_WALL_C, _ERROR_NOTED_C = 0.5, 1.5, 2.0
 # A beer in full ferment runs 2 to 6 C above the room (common practice, no source).
 _ABOVE_ROOM_C = Band(1.0, 3.0, 6.0)
 LEAST_COVERAGE = 0.6
+_IN_ROOM = "in the room"
 _A_MOMENT_H = 1e-6
 # A step noted by its date alone may have begun this much earlier than noon of that day says.
 _DAY_WITHOUT_A_TIME_H = 24.0
@@ -98,7 +100,7 @@ def _temperature_role(log: ProbeLog | None) -> Role | None:
 
 def _shift(facts: Facts, role: Role) -> Band:
     place = facts.record.fermentation.probe_place
-    if role == "air_temperature" or place == "in the room":
+    if role == "air_temperature" or place == _IN_ROOM:
         return _ABOVE_ROOM_C
     error_c = _ERROR_ON_WALL_C if place == "on the wall" else _ERROR_IN_BEER_C
     return Band(-error_c, 0.0, error_c)
@@ -116,10 +118,9 @@ def _from_notes(facts: Facts, pitched: datetime, start: datetime, end: datetime)
         until = steps[index + 1][0] if index + 1 < len(steps) else max(finish, since)
         hours += [since, until]
         temperatures += [beer_c, beer_c]
-    error_c = _ERROR_NOTED_C
-    shift = Band(-error_c, 0.0, error_c)
     path: Path = ("fermentation", "steps" if len(steps) > 1 else "temperature")
-    whole = History(np.array(hours), np.array(temperatures), shift, "as noted", path)
+    shift, said = noted_shift(facts), noted_said(facts)
+    whole = History(np.array(hours), np.array(temperatures), shift, said, path)
     return whole.cut(begin, finish)
 
 
@@ -144,10 +145,29 @@ def noted_throughout(facts: Facts) -> History | None:
     noted = facts.record.fermentation.temperature
     if not isinstance(noted, Reading) or facts.record.fermentation.steps:
         return None
-    shift = Band(-_ERROR_NOTED_C, 0.0, _ERROR_NOTED_C)
     hours = np.array([0.0, 72.0])
     path: Path = ("fermentation", "temperature")
-    return History(hours, np.full(2, noted.value), shift, "as noted", path)
+    shift, said = noted_shift(facts), noted_said(facts)
+    return History(hours, np.full(2, noted.value), shift, said, path)
+
+
+def noted_shift(facts: Facts) -> Band:
+    """What to add to a noted temperature to get the beer's, as far as the entries are in doubt."""
+    fermentation = facts.record.fermentation
+    noted = [fermentation.temperature, *(step.at for step in fermentation.steps)]
+    usual = Band(-_ERROR_NOTED_C, 0.0, _ERROR_NOTED_C)
+    shift = _ABOVE_ROOM_C if is_of_room(facts) else usual
+    return widened(shift, [one for one in noted if isinstance(one, Reading)])
+
+
+def noted_said(facts: Facts) -> str:
+    """How noted temperatures are called."""
+    return "as noted in the room" if is_of_room(facts) else "as noted"
+
+
+def is_of_room(facts: Facts) -> bool:
+    """Whether temperatures are those of the room, not of the beer."""
+    return facts.record.fermentation.probe_place == _IN_ROOM
 
 
 def finished_at(facts: Facts) -> tuple[datetime, Path] | None:
@@ -167,6 +187,22 @@ def finished_at(facts: Facts) -> tuple[datetime, Path] | None:
     return None
 
 
+def date_doubt_h(facts: Facts, *moments: datetime) -> float:
+    """How far apart these moments may be from what is noted, for dates without a time [h].
+
+    A date stands for its noon; half a day of doubt for each of the moments, as independent.
+    """
+    record = facts.record
+    stages = (record.fermentation.finished, record.fermentation.crashed)
+    ends = (record.fermentation.off_yeast, record.packaging.when)
+    exact = {
+        resolved(record, noted)
+        for noted in (*stages, *ends, *(reading.when for reading in record.gravity.readings))
+        if isinstance(noted, Moment) and noted.at is not None and not noted.whole_day
+    }
+    return HALF_A_DAY_H * sqrt(sum(moment not in exact for moment in moments))
+
+
 def left_yeast_at(facts: Facts) -> datetime | None:
     """When the yeast stopped working: crashed, racked or packaged, whichever came first."""
     times = [facts.timeline.crashed, facts.timeline.off_yeast, facts.timeline.packaged]
@@ -176,5 +212,6 @@ def left_yeast_at(facts: Facts) -> datetime | None:
 
 # From the end of fermentation down to a cellar's cold; a night in a shed is less. Judgement.
 CRASH_BY_C = 8.0
+HALF_A_DAY_H = 12.0
 THREE_DAYS = timedelta(hours=72)
 FIVE_DAYS = timedelta(hours=120)

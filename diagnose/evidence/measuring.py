@@ -1,11 +1,14 @@
 """All measures of a batch."""
 
 from collections.abc import Callable
+from functools import partial
 from typing import Final
 
 from diagnose.batch import Batch, timeline_of
 from diagnose.batch.probe import ProbeLog
+from diagnose.documents import Path
 from diagnose.evidence.beer import beer_of
+from diagnose.evidence.closing import entries_that_close
 from diagnose.evidence.facts import Facts
 from diagnose.evidence.finding import Finding, OutsideFinding
 from diagnose.evidence.measures import (
@@ -28,6 +31,7 @@ from diagnose.evidence.measures import (
     waters,
     yields,
 )
+from diagnose.evidence.supposing import Glass
 from diagnose.knowledge import RuleBase
 from diagnose.process import Band, OutsideValidity
 
@@ -129,7 +133,7 @@ def measure_batch(rules: RuleBase, batch: Batch, log: ProbeLog | None) -> dict[s
     Raises:
         UnusableInput: the record names a style or yeast the rule base does not know.
     """
-    facts = _facts_of(rules, batch, log)
+    facts = facts_of(rules, batch, log)
     found: dict[str, Finding] = {}
     for entry in as_recorded.ENTRIES:
         finding = entry(facts)
@@ -142,7 +146,44 @@ def measure_batch(rules: RuleBase, batch: Batch, log: ProbeLog | None) -> dict[s
     return {key: found[key] for key in rules.measures if key in found}
 
 
-def _facts_of(rules: RuleBase, batch: Batch, log: ProbeLog | None) -> Facts:
+def what_would_close(
+    rules: RuleBase, batch: Batch, log: ProbeLog | None
+) -> dict[str, tuple[Path, ...]]:
+    """For every measure that stays open, the entries that would close it, in the rules' order.
+
+    Args:
+        rules: as for `measure_batch`.
+        batch: the record.
+        log: the probe log, where there is one.
+
+    Returns:
+        Paths of entries by id of the measure, see `entries_that_close`; none where the measure
+        has no place in this batch.
+
+    Raises:
+        UnusableInput: as for `measure_batch`.
+    """
+    glass = Glass(rules, facts_of(rules, batch, log))
+    named = {entry.measure: entry for entry in as_recorded.ENTRIES}
+    by_id: dict[str, Measuring] = {**named, **{one.__name__: one for one in COMPUTED}}
+    return {
+        key: entries_that_close(glass, partial(_computed, by_id[key]))
+        for key in rules.measures
+        if _computed(by_id[key], glass.facts) is None
+    }
+
+
+def facts_of(rules: RuleBase, batch: Batch, log: ProbeLog | None) -> Facts:
+    """What the measures of a batch draw on.
+
+    Args:
+        rules: as for `measure_batch`.
+        batch: the record.
+        log: the probe log, where there is one.
+
+    Raises:
+        UnusableInput: as for `measure_batch`.
+    """
     return Facts(
         batch=batch,
         timeline=timeline_of(batch.record),
@@ -159,4 +200,5 @@ def _computed(function: Measuring, facts: Facts) -> Finding | None:
     try:
         return function(facts)
     except OutsideValidity as error:
-        return OutsideFinding(function.__name__, str(error), facts.batch.document.name)
+        measure = getattr(function, "measure", None) or function.__name__
+        return OutsideFinding(measure, str(error), facts.batch.document.name)

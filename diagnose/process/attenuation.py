@@ -1,6 +1,6 @@
 """Extract, attenuation and alcohol from original and final gravity."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from diagnose.process.validity import require_within
 
@@ -172,3 +172,48 @@ def fermentation_gas_g_per_l(
     require_within(original_p, _EXTRACT_P, "a wort of degrees Plato")
     gone_g_per_l = 10 * wort_sg * constants["real_extract_ae"] * (original_p - apparent_p)
     return gone_g_per_l * constants["balling_co2_per_2_0665"] / constants["balling_denominator"]
+
+
+def gravity_points(lines: Iterable[tuple[float, float, float]], *, volume_l: float) -> float:
+    """Gravity that weighed fermentables give to a wort.
+
+    Args:
+        lines: for each its mass [kg], its full yield [points x L/kg] and the share of that
+            yield that is reached [-].
+        volume_l: wort [L], above zero.
+
+    Returns:
+        Gravity [points of 0.001 SG above 1.000].
+
+    Raises:
+        OutsideValidity: no wort.
+
+    Source: mass balance, as in a digest's example.
+    """
+    require_within(volume_l, (0.01, 1e6), "a wort of L")
+    return sum(mass_kg * full * share for mass_kg, full, share in lines) / volume_l
+
+
+def fermentable_attenuation_percent(
+    original_sg: float, final_sg: float, *, unfermentable_points: float
+) -> float:
+    """The share of the gravity that has gone of what yeast could take at all.
+
+    Args:
+        original_sg: gravity before fermentation, lactose and all [SG], above 1.000.
+        final_sg: gravity of the degassed beer [SG].
+        unfermentable_points: what lactose or maltodextrin gives [points of 0.001 SG], none or
+            more; at most nine tenths of the gravity.
+
+    Returns:
+        Apparent attenuation of the rest [%], to be held against that of a beer without it.
+
+    Raises:
+        OutsideValidity: as for `apparent_attenuation_percent`, or nearly all of it unfermentable.
+
+    Source: definition; the unfermentable part stands in both gravities.
+    """
+    points = 1000.0 * (original_sg - 1.0)
+    require_within(unfermentable_points, (0.0, 0.9 * points), "unfermentable gravity in points of")
+    extra_sg = unfermentable_points / 1000.0
+    return apparent_attenuation_percent(original_sg - extra_sg, final_sg - extra_sg)

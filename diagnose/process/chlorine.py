@@ -101,3 +101,23 @@ def carried_over_mg_per_l(solution_mg_per_l: float, *, left_ml: float, beer_l: f
     """
     require_within(beer_l, (0.01, 1e6), "a batch of L")
     return solution_mg_per_l * left_ml / 1000 / beer_l
+
+
+def mixed_solution_mg_per_l(stock_ml_per_l: float, stock_percent: float) -> float:
+    """Strength of a sanitiser mixed from a stock.
+
+    Args:
+        stock_ml_per_l: stock over water [mL/L], none or more.
+        stock_percent: what the label promises of chlorine or iodine [g per 100 mL], 0 to 100.
+
+    Returns:
+        Strength [mg/L].
+
+    Raises:
+        OutsideValidity: a dose or a strength beyond those limits.
+
+    Source: mass balance.
+    """
+    require_within(stock_ml_per_l, (0.0, 1000.0), "a sanitiser stock per L of mL")
+    require_within(stock_percent, (0.0, 100.0), "a stock with g in 100 mL of")
+    return 10.0 * stock_ml_per_l * stock_percent

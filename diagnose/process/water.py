@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from diagnose.process.salts import molar_mass_g
 from diagnose.process.validity import require_within
 
 
@@ -146,3 +147,25 @@ def lactic_acid_meq(acid_ml: float, constants: Mapping[str, float]) -> float:
     Source: practitioner posts.
     """
     return acid_ml * constants["lactic88_strength"]
+
+
+def lactic_strength_meq_per_ml(target_ph: float, constants: Mapping[str, float]) -> float:
+    """Strength of lactic acid of 88 % at a pH.
+
+    Args:
+        target_ph: pH of the mash or water it goes into [pH], 3 to 9.
+        constants: reads `lactic_density`, `lactic_share`, `lactic_pka` and the atomic masses.
+
+    Returns:
+        Acid given up [mEq/mL].
+
+    Raises:
+        OutsideValidity: a pH beyond those limits.
+
+    Source: molar mass and one-step dissociation, density and pKa from memory.
+    """
+    require_within(target_ph, (3.0, 9.0), "a lactic acid at pH")
+    acid_g_per_ml = constants["lactic_density"] * constants["lactic_share"]
+    mole_g = molar_mass_g({"C": 3, "H": 6, "O": 3}, constants)
+    given_up = 1.0 / (1.0 + 10.0 ** (constants["lactic_pka"] - target_ph))
+    return 1000.0 * acid_g_per_ml / mole_g * float(given_up)

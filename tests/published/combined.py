@@ -5,18 +5,27 @@ from math import log
 
 import numpy as np
 
+from diagnose.process.attenuation import alcohol_factor, gravity_points
 from diagnose.process.bitterness import HopCharge, bitterness_ibu, utilisation
 from diagnose.process.boil import Sulfide, held_hot, stripping_per_minute
 from diagnose.process.carbonation import bottle_pressure_bar
 from diagnose.process.dms import HotSide, dms_ug_per_l, precursor_in_wort_ug_per_l
 from diagnose.process.esters import SLOPE_BY_COMPOUND
+from diagnose.process.heating import heating_power_w
 from diagnose.process.hops import alpha_left_percent
 from diagnose.process.kinetics import arrhenius_speed
 from diagnose.process.light import light_dose_klux_h
 from diagnose.process.mash import diastatic_power_lintner
+from diagnose.process.metals import dosed_mg_per_l, metal_share
 from diagnose.process.salts import molar_mass_g
 from diagnose.process.water import hardness_ppm, residual_alkalinity_ppm
-from diagnose.units import CO2_GRAMS_PER_L_PER_VOLUME, GRAMS_PER_OUNCE, LITRES_PER_US_GALLON
+from diagnose.units import (
+    CO2_GRAMS_PER_L_PER_VOLUME,
+    GRAMS_PER_OUNCE,
+    GRAMS_PER_POUND,
+    LITRES_PER_US_GALLON,
+    celsius_difference_from_fahrenheit,
+)
 
 Constants = Mapping[str, float]
 NOTHING = dict.fromkeys(HotSide.__dataclass_fields__, 0.0)
@@ -143,3 +152,62 @@ def gas_held_per_atm(bottle_c: float, constants: Constants) -> float:
 
 def isoamyl_acetate_slope(constants: Constants) -> float:
     return constants[SLOPE_BY_COMPOUND["isoamyl_acetate"]]
+
+
+def alcohol_by_factor_percent(original_p: float, apparent_p: float, constants: Constants) -> float:
+    return alcohol_factor(original_p, constants) * (original_p - apparent_p)
+
+
+def points_of_pounds(lines: list[list[float]], volume_gal: float) -> float:
+    pound_kg, litres = GRAMS_PER_POUND / 1000, LITRES_PER_US_GALLON
+    in_kg = [(lb * pound_kg, ppg * litres / pound_kg, share) for lb, ppg, share in lines]
+    return gravity_points(in_kg, volume_l=volume_gal * litres)
+
+
+def half_life_of_rate_minutes(rate_per_minute: float) -> float:
+    return log(2) / rate_per_minute
+
+
+def spread_mg_per_l(mass_mg: float, volume_l: float) -> float:
+    return dosed_mg_per_l(
+        solution_percent=100.0, solution_ml=mass_mg / 1000, beer_ml=1000 * volume_l
+    )
+
+
+def lactic_acid_in_g(acid_ml: float, constants: Constants) -> float:
+    return acid_ml * constants["lactic_density"] * constants["lactic_share"]
+
+
+def oxygen_for_a_batch_g(volume_l: float, oxygen_mg_per_l: float) -> float:
+    return volume_l * oxygen_mg_per_l / 1000
+
+
+def zinc_sulfate_mg_per_l(zinc_mg_per_l: float, constants: Constants) -> float:
+    return zinc_mg_per_l / metal_share("zinc sulfate heptahydrate", constants)
+
+
+def iron_of_salt_mg_per_l(salt_mg_per_l: float, constants: Constants) -> float:
+    return salt_mg_per_l * metal_share("iron sulfate heptahydrate", constants)
+
+
+def copper_of_trial_mg_per_l(solution_ml: float, constants: Constants) -> float:
+    """A solution of 0.004 g of the salt in 100 mL, into a glass of 100 mL."""
+    share = metal_share("copper sulfate pentahydrate", constants)
+    return dosed_mg_per_l(
+        solution_percent=0.004, solution_ml=solution_ml, beer_ml=100.0, share=share
+    )
+
+
+def heating_power_with_loss_w(
+    *, volume_gal: float, rise_f: float, hours: float, used_share: float, constants: Constants
+) -> float:
+    rise_c = celsius_difference_from_fahrenheit(rise_f)
+    volume_l = volume_gal * LITRES_PER_US_GALLON
+    power_w = heating_power_w(volume_l, rise_c=rise_c, hours=hours, constants=constants)
+    return power_w / used_share
+
+
+def gallons_f_per_kwh(constants: Constants) -> float:
+    one_f = celsius_difference_from_fahrenheit(1.0)
+    power_w = heating_power_w(LITRES_PER_US_GALLON, rise_c=one_f, hours=1.0, constants=constants)
+    return 1000 / power_w

@@ -1,6 +1,7 @@
 """Tables of printed figures, and the models they are held against."""
 
 import inspect
+from collections import Counter
 from collections.abc import Callable
 from importlib import import_module
 from pathlib import Path
@@ -18,6 +19,18 @@ Row = dict[str, Any]
 def rows_of(*tables: str) -> list[Row]:
     documents = [parse_yaml(read_text(FOLDER / f"{table}.yaml"), table) for table in tables]
     return [row for document in documents for row in document.data]
+
+
+def tables_listed() -> list[str]:
+    """One line for each table: rows by kind, and the source in its first line."""
+    return [_listed(path) for path in sorted(FOLDER.glob("*.yaml"))]
+
+
+def _listed(path: Path) -> str:
+    kinds = Counter(str(row.get("kind", path.stem)) for row in rows_of(path.stem))
+    counted = ", ".join(f"{count} {kind}" for kind, count in sorted(kinds.items()))
+    source = path.read_text(encoding="utf-8").splitlines()[0].lstrip("# ")
+    return f"{path.stem}: {kinds.total()} rows ({counted}); {source}"
 
 
 def answer_of(row: Row) -> float:

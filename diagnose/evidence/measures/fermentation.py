@@ -1,18 +1,22 @@
 """Measures of pitching and fermentation."""
 
 from functools import partial
+from math import hypot
 from typing import Literal
 
 from diagnose.batch import NotLogged, hours_between, resolved
-from diagnose.evidence.facts import Facts, band_of, point
+from diagnose.evidence.facts import Facts, fall, point, widened
 from diagnose.evidence.finding import Finding
 from diagnose.evidence.history import (
     FIVE_DAYS,
     THREE_DAYS,
     History,
     beer_history,
+    date_doubt_h,
     finished_at,
+    is_of_room,
     left_yeast_at,
+    noted_shift,
     noted_throughout,
 )
 from diagnose.process import Band
@@ -22,7 +26,8 @@ from diagnose.process.trace import mean_c
 from diagnose.units import Field, Reading, show
 
 _HOURS_PER_DAY = 24.0
-_GRAVITY_ERROR_POINTS = 1.0
+# Two readings of one kit hydrometer; judgement.
+_HYDROMETER_SG = 0.001
 _PH_ERROR = 0.1
 # The day a gravity is first found stable may be a day off; judgement.
 _DAY_EITHER_WAY = 1.0
@@ -69,14 +74,16 @@ def peak_beer_c(facts: Facts) -> Finding | None:
     """Warmest beer in the first five days."""
     noted, pitched = facts.record.fermentation.peak, facts.timeline.pitched
     history = beer_history(facts, pitched, pitched + FIVE_DAYS) if pitched else None
-    if history is not None and history.said != "as noted":
+    if history is not None and history.path[-1] == "probe_log":
         band = _shifted(float(history.beer_c.max()), history.shift_c)
         warmest = show(band.mid, Field.TEMPERATURE)
         says = f"peaked at {warmest} in the first five days ({history.said})"
         return facts.number("peak_beer_c", band, says, history.path)
     if isinstance(noted, Reading):
         says = f"peaked at {show(noted, Field.TEMPERATURE)}"
-        return facts.number("peak_beer_c", band_of(noted, 0.5), says, ("fermentation", "peak"))
+        shift = noted_shift(facts) if is_of_room(facts) else Band(-0.5, 0.0, 0.5)
+        band = _shifted(noted.value, widened(shift, [noted]))
+        return facts.number("peak_beer_c", band, says, ("fermentation", "peak"))
     return None
 
 
@@ -91,6 +98,11 @@ def _shifted(value: float, shift: Band) -> Band:
     return Band(value + shift.low, value + shift.mid, value + shift.high)
 
 
+def _points(gravity: Band) -> Band:
+    """A difference of gravity in points of 0.001 SG."""
+    return Band(1000.0 * gravity.low, 1000.0 * gravity.mid, 1000.0 * gravity.high)
+
+
 def diacetyl_half_lives(facts: Facts) -> Finding | None:
     """Half-lives of the precursor passed on live yeast after the gravity stopped falling."""
     stopped, left = finished_at(facts), left_yeast_at(facts)
@@ -103,8 +115,16 @@ def diacetyl_half_lives(facts: Facts) -> Finding | None:
     if history is None:
         return None
     model = partial(half_lives_passed, history.hours, history.beer_c)
+    hours = hours_between(stopped[0], left)
     band = facts.model(model, shift_c=history.shift_c)
-    days = hours_between(stopped[0], left) / _HOURS_PER_DAY
+    # Half a day more or less of the rest, at its mean rate.
+    more = band.mid / hours * date_doubt_h(facts, stopped[0], left)
+    band = Band(
+        max(band.mid - hypot(band.mid - band.low, more), 0.0),
+        band.mid,
+        band.mid + hypot(band.high - band.mid, more),
+    )
+    days = hours / _HOURS_PER_DAY
     mean = show(mean_c(history.hours, history.beer_c), Field.TEMPERATURE)
     says = (
         f"{days:.1f} days at {mean} between the end of the gravity fall and the crash or "
@@ -161,8 +181,7 @@ def gravity_drop_after_final(facts: Facts) -> Finding | None:
             continue
         if when - stopped[0] < THREE_DAYS:
             return None
-        drop = 1000.0 * (final.value - reading.gravity.value)
-        band = Band(drop - _GRAVITY_ERROR_POINTS, drop, drop + _GRAVITY_ERROR_POINTS)
+        band = _points(fall(final, reading.gravity, _HYDROMETER_SG))
         says = f"gravity {final.typed} at the end, {reading.gravity.typed} later"
         path = ("gravity", "readings", index)
         return facts.number("gravity_drop_after_final", band, says, path)
@@ -174,8 +193,7 @@ def points_left_to_ferment(facts: Facts) -> Finding | None:
     gravity = facts.record.gravity
     if isinstance(gravity.final, NotLogged) or isinstance(gravity.forced_final, NotLogged):
         return None
-    left = 1000.0 * (gravity.final.value - gravity.forced_final.value)
-    band = Band(left - _GRAVITY_ERROR_POINTS, left, left + _GRAVITY_ERROR_POINTS)
+    band = _points(fall(gravity.final, gravity.forced_final, _HYDROMETER_SG))
     forced = gravity.forced_final.typed
     says = f"a forced sample ended at {forced}, the batch at {gravity.final.typed}"
     return facts.number("points_left_to_ferment", band, says, ("gravity", "forced_final"))
@@ -196,7 +214,6 @@ def ph_drop_after_final(facts: Facts) -> Finding | None:
     if len(later) < 2:
         return None
     first, (index, last) = later[0][1], later[-1]
-    drop = first.value - last.value
     says = f"pH {first.typed} at the end of fermentation, {last.typed} later"
-    band = Band(drop - _PH_ERROR, drop, drop + _PH_ERROR)
+    band = fall(first, last, _PH_ERROR)
     return facts.number("ph_drop_after_final", band, says, ("gravity", "readings", index))

@@ -1,7 +1,7 @@
 """Carbonation in the package."""
 
 from diagnose.batch import NotLogged
-from diagnose.evidence.facts import Facts, band_of
+from diagnose.evidence.facts import Facts, band_of, fall, over
 from diagnose.evidence.finding import Finding
 from diagnose.process import Band
 from diagnose.process.carbonation import SUGAR_PER_VOLUME, package_volumes, residual_volumes
@@ -60,8 +60,8 @@ def _sugar_g_per_l(facts: Facts) -> Band | None:
         return Band(0.0, 0.0, 0.0)
     if isinstance(packaging.sugar_amount, NotLogged) or isinstance(volume, NotLogged):
         return None
-    strength = packaging.sugar_amount.value / volume.value
-    return Band(0.95 * strength, strength, 1.08 * strength)
+    strength = over(packaging.sugar_amount, volume)
+    return Band(0.95 * strength.low, strength.mid, 1.08 * strength.high)
 
 
 def _residual(facts: Facts) -> Band:
@@ -81,5 +81,5 @@ def _fermented_on(facts: Facts) -> Band:
     readings = [r.gravity for r in facts.record.gravity.readings if isinstance(r.gravity, Reading)]
     if isinstance(final, NotLogged) or not readings:
         return Band(0.0, 0.0, _GRAVITY_ERROR_POINTS)
-    drop = max(1000.0 * (final.value - readings[-1].value), 0.0)
-    return Band(max(drop - _GRAVITY_ERROR_POINTS, 0.0), drop, drop + _GRAVITY_ERROR_POINTS)
+    drop = fall(final, readings[-1], _GRAVITY_ERROR_POINTS / 1000.0)
+    return Band(1000.0 * drop.low, 1000.0 * drop.mid, 1000.0 * drop.high).kept_within(0.0, 1000.0)

@@ -2,8 +2,9 @@
 
 from diagnose.batch import NotLogged
 from diagnose.batch.ingredients import Fermentable
-from diagnose.evidence.facts import Facts, point
+from diagnose.evidence.facts import Facts, band_of, point, sum_of
 from diagnose.evidence.finding import Finding
+from diagnose.process import Band
 from diagnose.units import Reading
 
 _EXTRACTS = ("liquid extract", "dry extract")
@@ -63,7 +64,19 @@ def _share_percent(facts: Facts, measure: str, kind: str) -> Finding | None:
     if share is None:
         return None
     says = f"{share:.0%} of the grist is {kind}" if share else f"no {kind} in the grist"
-    return facts.number(measure, point(100.0 * share), says, _PATH)
+    return facts.number(measure, _with_doubt(facts, share, kind), says, _PATH)
+
+
+def _with_doubt(facts: Facts, share: float, kind: str) -> Band:
+    """A share [%] with the range that the doubt of the weights gives it."""
+    grist = facts.record.recipe.fermentables
+    weighed = [(item.kind, item.amount) for item in grist if isinstance(item.amount, Reading)]
+    part = sum_of([band_of(amount) for one, amount in weighed if one == kind])
+    rest = sum_of([band_of(amount) for one, amount in weighed if one != kind])
+    if len(weighed) < len(grist) or not part.low or not rest.low:
+        return point(100.0 * share)
+    low, high = part.low / (part.low + rest.high), part.high / (part.high + rest.low)
+    return Band(100.0 * min(low, share), 100.0 * share, 100.0 * max(high, share))
 
 
 def smoked_malt(facts: Facts) -> Finding | None:

@@ -1,9 +1,8 @@
 """Measures of mash, boil, stand and cooling."""
 
 from diagnose.batch import NotLogged
-from diagnose.evidence.facts import Facts, band_of, point
+from diagnose.evidence.facts import Facts, band_of, band_times, over, point, sum_of
 from diagnose.evidence.finding import Finding, NumberFinding
-from diagnose.evidence.measures.grist import share_of
 from diagnose.process import Band
 from diagnose.process.boil import evaporation_percent_per_h as evaporation_of
 from diagnose.process.dms import predict_dms_ug_per_l
@@ -49,9 +48,9 @@ def mash_hours(facts: Facts) -> Finding | None:
     noted = [mash.time] if isinstance(mash.time, Reading) else rests
     if not noted:
         return None
-    hours = sum(reading.value for reading in noted)
-    says = f"mashed for {show(hours, Field.DURATION)} in all"
-    return facts.number("mash_hours", point(hours), says, ("mash", "time"))
+    band = sum_of([band_of(one) for one in noted])
+    says = f"mashed for {show(band.mid, Field.DURATION)} in all"
+    return facts.number("mash_hours", band, says, ("mash", "time"))
 
 
 def evaporation_percent_per_h(facts: Facts) -> Finding | None:
@@ -67,13 +66,14 @@ def evaporation_percent_per_h(facts: Facts) -> Finding | None:
     if after.value > before.value or time.value <= 0.0:
         return None
 
-    def model(*, before_l: float, after_l: float) -> float:
-        return evaporation_of(before_l, min(after_l, before_l), time.value)
+    def model(*, before_l: float, after_l: float, hours: float) -> float:
+        return evaporation_of(before_l, min(after_l, before_l), hours)
 
     band = facts.model(
         model,
         before_l=band_of(before, _KETTLE_ERROR * before.value),
         after_l=band_of(after, _KETTLE_ERROR * after.value),
+        hours=band_of(time),
     )
     says = f"{band.mid:.0f} % an hour boiled off ({before.typed} to {after.typed})"
     return facts.number("evaporation_percent_per_h", band, says, ("boil", "volume_after"))
@@ -124,7 +124,8 @@ def hot_stand_minutes(facts: Facts) -> Finding | None:
     says = "no hot stand after the boil"
     if minutes > 0.0:
         says = f"stood hot for {show(stand.time, Field.DURATION)} after the boil"
-    band = Band(max(minutes - 3.0, 0.0), minutes, minutes + 3.0)
+    noted = band_times(stand.time, _MINUTES_PER_HOUR)
+    band = Band(max(min(noted.low, minutes - 3.0), 0.0), minutes, max(noted.high, minutes + 3.0))
     return facts.number("hot_stand_minutes", band, says, ("hot_stand", "time"))
 
 
@@ -140,11 +141,11 @@ def dms_ug_per_l(facts: Facts) -> Finding | None:
         wort_ph=band_of(record.boil.ph, 0.1)
         if isinstance(record.boil.ph, Reading)
         else _USUAL_WORT_PH,
-        boil_minutes=point(record.boil.time.value * _MINUTES_PER_HOUR),
+        boil_minutes=band_times(record.boil.time, _MINUTES_PER_HOUR),
         boiling_c=point(100.0),
         evaporation_percent_per_h=_evaporation(facts),
         stand_minutes=_stand(facts),
-        stand_c=point(stand.at.value if isinstance(stand.at, Reading) else 95.0),
+        stand_c=band_of(stand.at) if isinstance(stand.at, Reading) else point(95.0),
         stand_venting=_venting(facts),
         chill_minutes=_chill(facts),
         chilled_to_c=point(20.0),
@@ -157,7 +158,7 @@ def _stand(facts: Facts) -> Band:
     time = facts.record.hot_stand.time
     if isinstance(time, NotLogged):
         return _USUAL_STAND_MINUTES
-    return point(time.value * _MINUTES_PER_HOUR)
+    return band_times(time, _MINUTES_PER_HOUR)
 
 
 def _venting(facts: Facts) -> Band:
@@ -172,8 +173,9 @@ def _chill(facts: Facts) -> Band:
     time = facts.record.chill.time
     if isinstance(time, NotLogged):
         return _USUAL_CHILL_MINUTES
-    minutes = time.value * _MINUTES_PER_HOUR
-    return Band(max(minutes - 3.0, 1.0), max(minutes, 1.0), minutes + 4.0)
+    noted = band_times(time, _MINUTES_PER_HOUR)
+    low, high = min(noted.low, noted.mid - 3.0), max(noted.high, noted.mid + 4.0)
+    return Band(max(low, 1.0), max(noted.mid, 1.0), high)
 
 
 def _evaporation(facts: Facts) -> Band:
@@ -193,8 +195,6 @@ def _grist_g_per_l(facts: Facts) -> dict[str, Band] | None:
         isinstance(item.amount, NotLogged) or isinstance(item.kind, NotLogged) for item in grist
     ):
         return None
-    total_g = sum(item.amount.value for item in grist if isinstance(item.amount, Reading))
-    per_l = total_g / volume.value
     kinds = {
         "lager_malt_g_per_l": ("lager malt",),
         "ale_malt_g_per_l": ("base malt", "wheat malt", "munich malt", "rye malt", "smoked malt"),
@@ -202,6 +202,12 @@ def _grist_g_per_l(facts: Facts) -> dict[str, Band] | None:
         "extract_g_per_l": ("liquid extract", "dry extract"),
     }
     return {
-        name: point(per_l * sum(share_of(grist, kind) or 0.0 for kind in group))
+        name: sum_of(
+            [
+                over(item.amount, volume)
+                for item in grist
+                if item.kind in group and isinstance(item.amount, Reading)
+            ]
+        )
         for name, group in kinds.items()
     }

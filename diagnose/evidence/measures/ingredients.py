@@ -5,7 +5,7 @@ from datetime import datetime
 
 from diagnose.batch import NotLogged, hours_between, resolved
 from diagnose.batch.ingredients import Fermentable, Hop, Kept
-from diagnose.evidence.facts import Facts, band_of, point
+from diagnose.evidence.facts import Facts, band_of, band_times, point, sum_of
 from diagnose.evidence.finding import Finding, NumberFinding
 from diagnose.process import Band
 from diagnose.process.bitterness import HopCharge, bitterness_ibu
@@ -95,7 +95,7 @@ def _age_months(facts: Facts, item: Kept) -> Band | None:
 
 
 def _in_months(age: Reading) -> Band:
-    return Band(*(edge / HOURS_PER_MONTH for edge in (age.low, age.value, age.high)))
+    return band_times(age, 1.0 / HOURS_PER_MONTH)
 
 
 def hop_alpha_left_percent(facts: Facts) -> Finding | None:
@@ -142,24 +142,25 @@ def dry_hop_days(facts: Facts) -> Finding | None:
     for index, hop in enumerate(facts.record.recipe.hops):
         if hop.use != "dry hop":
             continue
-        days = _stay_days(facts, hop, packaged)
-        if days is not None:
-            stays.append((days, index))
+        noted = _stay_days(facts, hop, packaged)
+        if noted is not None:
+            stays.append((noted, index))
     if not stays:
         return None
-    days, index = max(stays)
+    stay, index = max(stays, key=lambda one: (one[0].mid, one[1]))
+    days = stay.mid
     says = f"dry hops in the beer for {days:.0f} days"
-    band = Band(max(days - 0.5, 0.0), days, days + 0.5)
+    band = Band(max(min(stay.low, days - 0.5), 0.0), days, max(stay.high, days + 0.5))
     return facts.number("dry_hop_days", band, says, ("recipe", "hops", index))
 
 
-def _stay_days(facts: Facts, hop: Hop, packaged: datetime | None) -> float | None:
+def _stay_days(facts: Facts, hop: Hop, packaged: datetime | None) -> Band | None:
     if isinstance(hop.steeped, Reading):
-        return hop.steeped.value / HOURS_PER_DAY
+        return band_times(hop.steeped, 1.0 / HOURS_PER_DAY)
     added = resolved(facts.record, hop.added)
     if added is None or packaged is None:
         return None
-    return max(hours_between(added, packaged) / HOURS_PER_DAY, 0.0)
+    return point(max(hours_between(added, packaged) / HOURS_PER_DAY, 0.0))
 
 
 def dry_hop_g_per_l(facts: Facts) -> Finding | None:
@@ -170,7 +171,7 @@ def dry_hop_g_per_l(facts: Facts) -> Finding | None:
     weighed = [amount for amount in amounts if isinstance(amount, Reading)]
     if not amounts or len(weighed) < len(amounts) or isinstance(volume, NotLogged):
         return None
-    low, mid, high = (sum(edges) for edges in zip(*(_edges(one) for one in weighed), strict=True))
+    low, mid, high = _edges(sum_of([band_of(one) for one in weighed]))
     error_g = _HOP_SCALE_ERROR * mid
     band = facts.model(
         lambda *, hops_g, beer_l: float(hops_g / beer_l),
@@ -181,8 +182,8 @@ def dry_hop_g_per_l(facts: Facts) -> Finding | None:
     return facts.number("dry_hop_g_per_l", band, says, ("recipe", "hops"))
 
 
-def _edges(reading: Reading) -> tuple[float, float, float]:
-    return reading.low, reading.value, reading.high
+def _edges(band: Band) -> tuple[float, float, float]:
+    return band.low, band.mid, band.high
 
 
 def bitterness_ratio(facts: Facts) -> Finding | None:
@@ -192,13 +193,18 @@ def bitterness_ratio(facts: Facts) -> Finding | None:
     if charges is None or isinstance(volume, NotLogged) or isinstance(original, NotLogged):
         return None
 
-    def model(*, constants: Mapping[str, float], original_sg: float) -> float:
-        ibu = bitterness_ibu(
-            charges, wort_sg=original_sg, volume_l=volume.value, constants=constants
-        )
-        return ratio_of(ibu, original_sg)
+    def model(
+        *, constants: Mapping[str, float], original_sg: float, volume_l: float, alpha: float
+    ) -> float:
+        ibu = bitterness_ibu(charges, wort_sg=original_sg, volume_l=volume_l, constants=constants)
+        return ratio_of(alpha * ibu, original_sg)
 
-    band = facts.model(model, original_sg=band_of(original, 0.001))
+    band = facts.model(
+        model,
+        original_sg=band_of(original, 0.001),
+        volume_l=band_of(volume),
+        alpha=_alpha_doubt(facts),
+    )
     points = 1000.0 * (original.value - 1.0)
     says = f"about {band.mid * points:.0f} IBU at {original.typed}, {band.mid:.2f} to a point"
     return facts.number("bitterness_ratio", band, says, ("recipe", "hops"))
@@ -217,6 +223,28 @@ def _charges(facts: Facts) -> list[HopCharge] | None:
         stood = hop.steeped.value * 60.0 if isinstance(hop.steeped, Reading) else 0.0
         charges.append(HopCharge(hop.amount.value, hop.alpha.value, boiled, stood))
     return charges or None
+
+
+def _alpha_doubt(facts: Facts) -> Band:
+    """Alpha acid in the kettle over what its mid values give, as doubtful as hops and label [-]."""
+    kettle = [hop for hop in facts.record.recipe.hops if hop.use != "dry hop"]
+    total = sum_of(
+        [
+            Band(
+                *(
+                    g * a
+                    for g, a in zip(
+                        _edges(band_of(hop.amount)), _edges(band_of(hop.alpha)), strict=True
+                    )
+                )
+            )
+            for hop in kettle
+            if isinstance(hop.amount, Reading) and isinstance(hop.alpha, Reading)
+        ]
+    )
+    if total.mid <= 0.0:
+        return point(1.0)
+    return Band(total.low / total.mid, 1.0, total.high / total.mid)
 
 
 def _time_that_counts(hop: Hop) -> Reading | NotLogged:

@@ -5,7 +5,7 @@ from functools import partial
 import numpy as np
 
 from diagnose.batch import NOT_LOGGED, NotLogged, hours_between, resolved
-from diagnose.evidence.facts import Facts, band_of, point
+from diagnose.evidence.facts import Facts, band_of, over, point, sum_of, widened
 from diagnose.evidence.finding import Finding
 from diagnose.process import Band
 from diagnose.process.light import BRIGHTNESS_BY_LIGHT, FACTOR_BY_GLASS
@@ -37,8 +37,8 @@ def packaged_oxygen_mg_per_l(facts: Facts) -> Finding | None:
         return None
     share = _USUAL_HEADSPACE[packaging.package]
     if isinstance(packaging.headspace, Reading) and isinstance(packaging.size, Reading):
-        room = packaging.headspace.value / packaging.size.value
-        share = Band(0.8 * room, room, 1.2 * room)
+        room = over(packaging.headspace, packaging.size)
+        share = Band(0.8 * room.low, room.mid, 1.2 * room.high)
     headspace = Band(*(_ML_PER_L * part for part in (share.low, share.mid, share.high)))
     band = facts.model(
         oxygen_of,
@@ -98,8 +98,14 @@ def storage_days_at_20c(facts: Facts) -> Finding | None:
         return None
     hours = np.concatenate([np.array([start, end]) for start, end, _ in stretches])
     store_c = np.concatenate([np.array([kept, kept]) for _, _, kept in stretches])
-    shift = Band(-_STORE_ERROR_C, 0.0, _STORE_ERROR_C)
-    band = facts.model(partial(stored_days, hours, store_c), shift_c=shift)
+    stored = partial(stored_days, hours, store_c)
+    band = facts.model(
+        lambda *, constants, shift_c, stretched: (
+            stretched * stored(shift_c=shift_c, constants=constants)
+        ),
+        shift_c=store_shift_c(facts),
+        stretched=_stretched(facts),
+    )
     days = sum(end - start for start, end, _ in stretches) / _HOURS_PER_DAY
     mean_c = sum((end - start) * kept for start, end, kept in stretches) / (days * _HOURS_PER_DAY)
     says = (
@@ -125,6 +131,22 @@ def storage_stretches(facts: Facts) -> list[tuple[float, float, float]]:
         stretches.append((clock, clock + hours, stretch.at.value))
         clock += hours
     return stretches
+
+
+def store_shift_c(facts: Facts) -> Band:
+    """How far a store may be from what was noted of it [C]."""
+    noted = (stretch.at for stretch in facts.record.storage)
+    usual = Band(-_STORE_ERROR_C, 0.0, _STORE_ERROR_C)
+    return widened(usual, [one for one in noted if isinstance(one, Reading)])
+
+
+def _stretched(facts: Facts) -> Band:
+    """All of the storage over what was noted of its length, where that is in doubt [-]."""
+    lengths = (stretch.time for stretch in facts.record.storage)
+    known = sum_of([band_of(one) for one in lengths if isinstance(one, Reading)])
+    if known.mid <= 0.0:
+        return point(1.0)
+    return Band(known.low / known.mid, 1.0, known.high / known.mid)
 
 
 def _length_hours(facts: Facts, index: int) -> float | None:
@@ -169,7 +191,9 @@ def _light_hours(light: str, lit: Reading | NotLogged, stayed: Reading | NotLogg
         return band_of(lit, 0.1 * lit.value)
     # Without a note of the hours, a lit place is lit for a third of the stay, give or take.
     return (
-        Band(*(s * stayed.value for s in (0.1, 0.33, 0.5))) if isinstance(stayed, Reading) else None
+        Band(0.1 * stayed.low, 0.33 * stayed.value, 0.5 * stayed.high)
+        if isinstance(stayed, Reading)
+        else None
     )
 
 

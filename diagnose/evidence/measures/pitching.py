@@ -3,15 +3,16 @@
 from collections.abc import Mapping
 
 from diagnose.batch import NotLogged, hours_between, resolved
-from diagnose.evidence.facts import Facts, band_of, point
+from diagnose.evidence.facts import Facts, band_of, band_times, point
 from diagnose.evidence.finding import Finding
+from diagnose.evidence.measures.unfermentable import unfermentable_points
 from diagnose.process import Band
 from diagnose.process.aeration import SHARE_BY_METHOD
 from diagnose.process.aeration import oxygen_at_pitch_mg_per_l as oxygen_of
 from diagnose.process.attenuation import (
     alcohol_by_volume_percent,
     alcohol_by_weight_percent,
-    apparent_attenuation_percent,
+    fermentable_attenuation_percent,
 )
 from diagnose.process.mash import expected_attenuation_percent
 from diagnose.process.pitch import (
@@ -25,7 +26,8 @@ from diagnose.units import HOURS_PER_MONTH, Reading, plato_from_gravity
 _USUAL_STORE = Band(2.0, 4.0, 8.0)
 _USUAL_ROOM_WORT = Band(16.0, 20.0, 24.0)
 _WEEKS_PER_MONTH = 52.18 / 12.0
-_HYDROMETER_SG = 0.001
+# A kit hydrometer, and what the sum of its two readings is worth when only that was logged.
+_HYDROMETER_SG, _LOGGED_POINTS = 0.001, 2.0
 
 
 def pitch_ratio(facts: Facts) -> Finding | None:
@@ -80,9 +82,9 @@ def _from_pack(facts: Facts, months: Band, store: Band) -> Band | None:
             living_from_liquid_billion, packed_billion=cells, age_months=months, stored_c=store
         )
     if yeast.form == "slurry" and isinstance(yeast.volume, Reading):
-        millilitres = 1000.0 * yeast.volume.value
+        poured = band_times(yeast.volume, 1000.0)
         weeks = Band(*(edge * _WEEKS_PER_MONTH for edge in (months.low, months.mid, months.high)))
-        volume = Band(0.7 * millilitres, millilitres, 1.3 * millilitres)
+        volume = Band(0.7 * poured.low, poured.mid, 1.3 * poured.high)
         return facts.model(
             living_from_slurry_billion, slurry_ml=volume, age_weeks=weeks, stored_c=store
         )
@@ -92,8 +94,7 @@ def _from_pack(facts: Facts, months: Band, store: Band) -> Band | None:
 def _age_months(facts: Facts) -> Band | None:
     yeast = facts.record.pitch.yeast
     if isinstance(yeast.age, Reading):
-        band = band_of(yeast.age)
-        return Band(*(edge / HOURS_PER_MONTH for edge in (band.low, band.mid, band.high)))
+        return band_times(yeast.age, 1.0 / HOURS_PER_MONTH)
     packed, pitched = resolved(facts.record, yeast.packed), facts.timeline.pitched
     if packed is None or pitched is None:
         return None
@@ -151,8 +152,7 @@ def attenuation_gap(facts: Facts) -> Finding | None:
     wanted = _expected(
         facts, Band(yeast.attenuation.low, yeast.attenuation.value, yeast.attenuation.high)
     )
-    # A point of gravity on either reading is worth about two points of attenuation.
-    band = Band(got - wanted.high - 2.0, got - wanted.mid, got - wanted.low + 2.0)
+    band = Band(got.low - wanted.high, got.mid - wanted.mid, got.high - wanted.low)
     says = (
         f"{told} apparent attenuation; "
         f"{yeast.name} and this mash would give {wanted.low:.0f} to {wanted.high:.0f} %"
@@ -160,15 +160,39 @@ def attenuation_gap(facts: Facts) -> Finding | None:
     return facts.number("attenuation_gap", band, says, ("gravity", "final"))
 
 
-def _attenuation(facts: Facts) -> tuple[float, str] | None:
+def _attenuation(facts: Facts) -> tuple[Band, str] | None:
     """Apparent attenuation [%] from two gravities, or as logged where one of them is missing."""
     gravity = facts.record.gravity
     if isinstance(gravity.original, Reading) and isinstance(gravity.final, Reading):
-        got = apparent_attenuation_percent(gravity.original.value, gravity.final.value)
-        return got, f"{gravity.original.typed} to {gravity.final.typed} is {got:.0f} %"
+        return _of_fermentables(facts, gravity.original, gravity.final)
     if isinstance(gravity.attenuation, Reading):
-        return gravity.attenuation.value, f"{gravity.attenuation.typed}, as logged,"
+        return band_of(
+            gravity.attenuation, _LOGGED_POINTS
+        ), f"{gravity.attenuation.typed}, as logged,"
     return None
+
+
+def _of_fermentables(facts: Facts, original: Reading, final: Reading) -> tuple[Band, str] | None:
+    """Apparent attenuation without the lactose, which no beer yeast takes."""
+    stays = unfermentable_points(facts)
+    if stays is None:
+        return None
+
+    def attenuation(*, original_sg: float, final_sg: float, before: float, after: float) -> float:
+        return fermentable_attenuation_percent(
+            original_sg, final_sg - after / 1000.0, unfermentable_points=before
+        )
+
+    got = facts.model(
+        attenuation,
+        original_sg=band_of(original, _HYDROMETER_SG),
+        final_sg=band_of(final, _HYDROMETER_SG),
+        before=stays.before,
+        after=stays.after,
+    )
+    typed, points = f"{original.typed} to {final.typed}", stays.before.mid + stays.after.mid
+    taken_off = f", less {points:.0f} points no yeast can take," if points > 0.0 else ""
+    return got, f"{typed}{taken_off} is {got.mid:.0f} %"
 
 
 def _expected(facts: Facts, yeast: Band) -> Band:

@@ -4,12 +4,12 @@ from diagnose.batch import resolved
 from diagnose.documents import Path
 from diagnose.evidence.facts import Facts, band_of
 from diagnose.evidence.finding import Finding
-from diagnose.evidence.measures.package import storage_stretches
+from diagnose.evidence.measures.package import storage_stretches, store_shift_c
 from diagnose.process import Band
 from diagnose.units import HOURS_PER_DAY, Field, Reading, show
 
-# How far a noted store may be off, and how far a chiller swings; judgement.
-_STORE_ERROR_C, _CHILLER_SWING_C = 2.0, 1.5
+# How far a chiller swings; judgement.
+_CHILLER_SWING_C = 1.5
 # A thermometer in the glass, and a refrigerator that stands for the glass; judgement.
 _GLASS_ERROR_C, _FRIDGE_ERROR_C = 1.0, 2.0
 
@@ -21,7 +21,8 @@ def mean_store_c(facts: Facts) -> Finding | None:
         return None
     hours = sum(end - start for start, end, _ in stretches)
     mean_c = sum((end - start) * kept_c for start, end, kept_c in stretches) / hours
-    band = Band(mean_c - _STORE_ERROR_C, mean_c, mean_c + _STORE_ERROR_C)
+    shift = store_shift_c(facts)
+    band = Band(mean_c + shift.low, mean_c, mean_c + shift.high)
     mean = show(mean_c, Field.TEMPERATURE)
     says = f"stored at {mean} on average over {hours / HOURS_PER_DAY:.0f} days"
     return facts.number("mean_store_c", band, says, ("storage",))

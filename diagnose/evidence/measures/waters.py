@@ -1,13 +1,11 @@
 """Measures of every water that touched wort, beer or kit."""
 
-from functools import partial
-
 from diagnose.batch import NotLogged
-from diagnose.batch.ingredients import Salt, Water
+from diagnose.batch.ingredients import Water
+from diagnose.evidence.brewing_water import ion_mg_per_l, salts_mg_per_l
 from diagnose.evidence.facts import Facts, band_of, point
 from diagnose.evidence.finding import Finding
 from diagnose.process import Band
-from diagnose.process.salts import UNKNOWN_FORMS, ions_mg_per_l
 from diagnose.units import Reading
 
 _PURE = ("distilled", "reverse osmosis", "rain")
@@ -20,8 +18,6 @@ _USUAL_DOSE = {
     "chlorine": Band(0.2, 0.4, 1.0),
     "chloramine": Band(0.5, 2.0, 4.0),
 }
-_SPREAD_OF_A_REPORT = 0.2
-_NOT_BREWING = ("rinse", "sanitiser mix", "starter")
 
 
 def water_disinfectant(facts: Facts) -> Finding | None:
@@ -106,11 +102,9 @@ def _chlorine(water: Water) -> Band | None:
 
 def _ion(facts: Facts, ion: str) -> Finding | None:
     """An ion of the water with its salts; open where the supply's own share is not known."""
-    base = _supply(facts, ion)
-    added = _from_salts(facts, ion)
-    if base is None or added is None:
+    band, added = ion_mg_per_l(facts, ion), salts_mg_per_l(facts, ion, "whole brew")
+    if band is None or added is None:
         return None
-    band = Band(base.low + added.low, base.mid + added.mid, base.high + added.high)
     says = f"about {band.mid:.0f} mg/L of {ion} in the brewing water"
     if added.mid > 0.0:
         says += f", {added.mid:.0f} of it from salts"
@@ -144,68 +138,3 @@ def iron_mg_per_l(facts: Facts) -> Finding | None:
     reading, index = max(reported, key=lambda one: one[0].value)
     says = f"{reading.typed} of iron in the water"
     return facts.number("iron_mg_per_l", band_of(reading), says, ("water", index, "iron"))
-
-
-def _supply(facts: Facts, ion: str) -> Band | None:
-    """The worst brewing water's share; None where one of them is not known."""
-    known = []
-    for water in facts.record.water:
-        reading = getattr(water, ion)
-        if isinstance(reading, Reading):
-            known.append(band_of(reading, _SPREAD_OF_A_REPORT * reading.value))
-        elif water.source in _PURE:
-            known.append(Band(0.0, 1.0, 10.0))
-        elif water.used_for not in _NOT_BREWING:
-            return None
-    return max(known, key=lambda band: band.mid, default=None)
-
-
-def _from_salts(facts: Facts, ion: str) -> Band | None:
-    total = Band(0.0, 0.0, 0.0)
-    if not facts.record.salts:
-        return total
-    volume_l = _salted_l(facts)
-    if volume_l is None:
-        return None
-    for salt in facts.record.salts:
-        rise = _rise(facts, salt, (ion, volume_l))
-        if rise is None:
-            return None
-        total = Band(total.low + rise.low, total.mid + rise.mid, total.high + rise.high)
-    return total
-
-
-def _salted_l(facts: Facts) -> float | None:
-    """Litres the salts are spread over: all brewing water logged, else the batch."""
-    brewing = [water for water in facts.record.water if water.used_for not in _NOT_BREWING]
-    volumes = [water.volume.value for water in brewing if isinstance(water.volume, Reading)]
-    if volumes and len(volumes) == len(brewing):
-        return sum(volumes)
-    volume = facts.record.volume
-    return volume.value if isinstance(volume, Reading) else None
-
-
-def _rise(facts: Facts, salt: Salt, into: tuple[str, float]) -> Band | None:
-    """What one salt adds of one ion [mg/L], over every form it may have and the scale's error."""
-    (ion, volume_l), amount = into, salt.amount
-    if isinstance(amount, NotLogged) or isinstance(salt.salt, NotLogged):
-        return None
-    error_g = (
-        salt.scale_step.value / 2.0 if isinstance(salt.scale_step, Reading) else 0.05 * amount.value
-    )
-    weighed = band_of(amount, error_g).kept_within(0.0, 1e4)
-    forms = UNKNOWN_FORMS.get(salt.salt, (salt.salt,))
-    rises = [_rise_of_form(facts, (form, ion), (weighed, volume_l)) for form in forms]
-    low, high = min(rise.low for rise in rises), max(rise.high for rise in rises)
-    return Band(low, sum(rise.mid for rise in rises) / len(rises), high)
-
-
-def _rise_of_form(facts: Facts, what: tuple[str, str], dose: tuple[Band, float]) -> Band:
-    (form, ion), (weighed, volume_l) = what, dose
-    ions = partial(ions_mg_per_l, form)
-    return facts.model(
-        lambda *, constants, salt_g: ions(salt_g=salt_g, water_l=volume_l, constants=constants).get(
-            ion, 0.0
-        ),
-        salt_g=weighed,
-    )

@@ -1,7 +1,7 @@
 """What the grist should give: sugar in the extract, mash efficiency, enzyme power."""
 
 from diagnose.batch.ingredients import Fermentable
-from diagnose.evidence.facts import Facts, band_of, point
+from diagnose.evidence.facts import Facts, band_of, point, sum_of
 from diagnose.evidence.finding import Finding
 from diagnose.evidence.measures.additions import side_of
 from diagnose.evidence.measures.named import lists_of
@@ -106,13 +106,22 @@ def mash_efficiency_percent(facts: Facts) -> Finding | None:
         efficiency,
         original_sg=band_of(original, _HYDROMETER_SG),
         volume_l=band_of(volume, _VOLUME_ERROR * volume.value),
-        scale=_YIELD_SCALE,
+        scale=_scale(facts),
     )
     says = (
         f"{show(volume, Field.VOLUME)} at {original.typed}: about {band.mid:.0f} % of what the "
         "grain could give"
     )
     return facts.number("mash_efficiency_percent", band, says, ("gravity", "original"))
+
+
+def _scale(facts: Facts) -> Band:
+    """How far the full yield may be off: the malts', and the doubt of their weights [-]."""
+    amounts = (item.amount for item in facts.record.recipe.fermentables)
+    total = sum_of([band_of(one) for one in amounts if isinstance(one, Reading)])
+    return Band(
+        _YIELD_SCALE.low * total.low / total.mid, 1.0, _YIELD_SCALE.high * total.high / total.mid
+    )
 
 
 def _full_points_l(facts: Facts) -> tuple[float, float] | None:

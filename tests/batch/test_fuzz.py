@@ -1,0 +1,104 @@
+"""Records and logs at random through measures and `batch show`: refused, or sound in every figure.
+
+`FAULTWORT_FUZZ=10000` draws that many instead of the few of an ordinary run.
+"""
+
+import json
+import math
+import os
+from collections.abc import Iterator
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Any
+
+import yaml
+from hypothesis import HealthCheck, given, settings
+
+from diagnose.answers import BatchAnswer
+from diagnose.batch import read_batch
+from diagnose.consult import consult_on, show_batch
+from diagnose.errors import UnusableInput
+from diagnose.report import print_batch
+from tests.batch.random_records import probe_logs, records
+from tests.knowledge.shipped import TODAY, rule_base
+from tests.report.printed import printed, widest
+
+EXAMPLES = int(os.environ.get("FAULTWORT_FUZZ", "0"))
+COLUMNS = 80
+fuzzed = settings(
+    max_examples=EXAMPLES or 150,
+    derandomize=not EXAMPLES,
+    suppress_health_check=list(HealthCheck),
+    deadline=None,
+)
+
+
+def answer_of(record: dict[str, Any], export: str | None = None) -> BatchAnswer | None:
+    """What `batch show` answers; None where the record or the log is refused in so many words."""
+    with TemporaryDirectory() as folder:
+        place = Path(folder)
+        if export is not None:
+            (place / "probe.csv").write_text(export, encoding="utf-8")
+            fermentation = {**record.get("fermentation", {}), "probe_log": "probe.csv"}
+            record = {**record, "fermentation": fermentation}
+        (place / "batch.yaml").write_text(yaml.safe_dump(record), encoding="utf-8")
+        try:
+            return show_batch(rule_base(), consult_on(rule_base(), batch_at(place)))
+        except UnusableInput as refused:
+            assert all(fault.found and fault.wanted for fault in refused.faults)
+            return None
+
+
+def batch_at(place: Path) -> Any:
+    return read_batch(place / "batch.yaml", TODAY)
+
+
+def figures(data: Any) -> Iterator[float]:
+    if isinstance(data, dict):
+        data = list(data.values())
+    if isinstance(data, list):
+        for one in data:
+            yield from figures(one)
+    elif isinstance(data, float):
+        yield data
+
+
+def amounts(answer: BatchAnswer) -> Iterator[float]:
+    """Everything that cannot be less than nothing."""
+    for measure in answer.measures:
+        if measure.unit.startswith(("mg/L", "ug/L", "g/L", "klux", "volumes")):
+            yield from (
+                edge for edge in (measure.low, measure.mid, measure.high) if edge is not None
+            )
+    if answer.water is not None:
+        for part in answer.water.parts:
+            for ion in part.ions:
+                yield from (edge for edge in (ion.low, ion.mid, ion.high) if edge is not None)
+        for salt in answer.water.salts:
+            yield from (rise for form in salt.forms for rise in form.ions.values())
+
+
+def assert_sound(answer: BatchAnswer | None) -> None:
+    if answer is None:
+        return
+    plain = answer.model_dump(mode="json", by_alias=True)
+    assert all(math.isfinite(value) for value in figures(plain))
+    assert all(value >= 0.0 for value in amounts(answer))
+    page = printed(lambda console: print_batch(console, answer), COLUMNS)
+    assert widest(page) <= COLUMNS
+    assert not {"nan", "inf"} & set(page.casefold().split())
+    json.dumps(plain, allow_nan=False)
+
+
+@fuzzed
+@given(records())
+def test_any_record_is_refused_or_every_figure_of_it_is_sound(record: dict[str, Any]) -> None:
+    assert_sound(answer_of(record))
+
+
+@fuzzed
+@given(records(), probe_logs())
+def test_any_log_beside_a_record_is_refused_or_every_figure_is_sound(
+    record: dict[str, Any], export: str
+) -> None:
+    assert_sound(answer_of(record, export))

@@ -1,0 +1,97 @@
+"""Sources mixed, salts dissolved, lactose taken off: sums that a brewer can do by hand."""
+
+import pytest
+
+from diagnose.evidence.brewing_water import Part, ion_mg_per_l, litres_of, residual_alkalinity
+from diagnose.evidence.finding import NumberFinding
+from diagnose.evidence.measuring import facts_of
+from diagnose.process import Band
+from tests.evidence.records import batch_of, findings_of
+from tests.knowledge.shipped import rule_base
+
+SPLIT = """
+water:
+  - {source: distilled, volume: 12 L, used_for: mash}
+  - {source: tap, volume: 12 L, used_for: sparge, calcium: 60 mg/L, magnesium: 0 mg/L,
+     bicarbonate: 150 mg/L}
+  - {source: tap, used_for: rinse, calcium: 300 mg/L}
+salts:
+  - {salt: calcium chloride dihydrate, amount: 3 g, into: mash}
+"""
+
+
+def ion(text: str, name: str, part: Part = "whole brew") -> Band | None:
+    return ion_mg_per_l(facts_of(rule_base(), batch_of(text), None), name, part)
+
+
+# Source of the table: molar masses; 3 g of the dihydrate hold 0.818 g of calcium.
+@pytest.mark.parametrize(
+    ("part", "calcium"), [("mash", 68.2), ("sparge", 60.0), ("whole brew", 64.1)]
+)
+def test_waters_are_mixed_by_volume_and_salts_stay_where_they_went(
+    part: Part, calcium: float
+) -> None:
+    found = ion(SPLIT, "calcium", part)
+    assert found is not None
+    assert found.mid == pytest.approx(calcium, abs=0.1)
+
+
+def test_rinse_water_is_no_brewing_water() -> None:
+    facts = facts_of(rule_base(), batch_of(SPLIT), None)
+    assert litres_of(facts, "whole brew") == 24.0
+
+
+def test_a_salt_without_a_place_leaves_the_mash_open() -> None:
+    assert ion(SPLIT.replace(", into: mash", ""), "calcium", "mash") is None
+
+
+def test_a_tap_that_was_never_analysed_leaves_its_ions_open() -> None:
+    assert ion(SPLIT, "sodium") is None
+
+
+# Calcium 68.2 mg/L is 170 ppm as CaCO3; over 3.5 it takes 49 ppm off.
+def test_calcium_in_distilled_water_makes_the_residual_alkalinity_negative() -> None:
+    facts = facts_of(rule_base(), batch_of(SPLIT), None)
+    found = residual_alkalinity(facts, "mash")
+    assert found is not None
+    assert found.mid == pytest.approx(-48.7, abs=0.2)
+
+
+def test_waters_without_volumes_may_be_any_mixture() -> None:
+    found = ion(
+        "water: [{source: tap, sodium: 10 mg/L}, {source: well, sodium: 90 mg/L}]", "sodium"
+    )
+    assert found is not None
+    assert (found.low <= 10.0, found.high >= 90.0) == (True, True)
+
+
+def gap_of(text: str) -> Band:
+    finding = findings_of(text)["attenuation_gap"]
+    assert isinstance(finding, NumberFinding)
+    return finding.band
+
+
+ALE = "volume: 20 L\ngravity: {original: %s, final: %s}\npitch: {yeast: {family: clean ale}}\n"
+GRIST = "recipe: {fermentables: [{kind: base malt, name: pale, amount: 5 kg}%s]}"
+LACTOSE = ", {kind: sugar, name: lactose, amount: 500 g%s}"
+
+
+def test_lactose_in_the_kettle_is_taken_off_both_gravities() -> None:
+    without = ALE % ("1.050", "1.012") + GRIST % ""
+    # 500 g in 20 L: 375 x 0.5 / 20 points, 97 % of which stay.
+    points = 0.97 * 375 * 0.5 / 20 / 1000
+    with_it = ALE % (f"{1.050 + points:.6f}", f"{1.012 + points:.6f}") + GRIST % (LACTOSE % "")
+    assert gap_of(with_it).mid == pytest.approx(gap_of(without).mid, abs=0.01)
+
+
+def test_lactose_after_the_boil_is_taken_off_the_final_gravity_only() -> None:
+    points = 0.97 * 375 * 0.5 / 20 / 1000
+    without = ALE % ("1.050", "1.012") + GRIST % ""
+    late = LACTOSE % ", added: fermenter"
+    with_it = ALE % ("1.050", f"{1.012 + points:.6f}") + GRIST % late
+    assert gap_of(with_it).mid == pytest.approx(gap_of(without).mid, abs=0.01)
+
+
+def test_lactose_that_nobody_weighed_leaves_the_attenuation_open() -> None:
+    record = ALE % ("1.050", "1.020") + GRIST % ", {kind: sugar, name: lactose}"
+    assert "attenuation_gap" not in findings_of(record)
