@@ -47,6 +47,11 @@ from diagnose.sensory.one_by_one import (
     read_one_by_one,
     wald_lines,
 )
+from diagnose.sensory.paired_answers import (
+    PairedAnswers,
+    PairedReading,
+    read_paired_answers,
+)
 from diagnose.sensory.power import chance_to_find, power_by_able, power_by_dprime
 from diagnose.sensory.psychometric import (
     able_from_share,
@@ -89,6 +94,8 @@ __all__ = [
     "EveningsPlan",
     "EveningsReading",
     "Method",
+    "PairedAnswers",
+    "PairedReading",
     "PanelSize",
     "RatedDistance",
     "RatedReading",
@@ -132,6 +139,7 @@ __all__ = [
     "read_a_not_a",
     "read_evenings",
     "read_one_by_one",
+    "read_paired_answers",
     "read_ratings",
     "read_replicated",
     "read_rounds",

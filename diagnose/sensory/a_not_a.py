@@ -11,6 +11,7 @@ from diagnose.sensory.distributions import (
     chi_square_quantile,
     crossing,
     exactly,
+    highest,
     log_likelihood,
     normal_below,
     normal_density,
@@ -23,8 +24,6 @@ from diagnose.sensory.refusing import require_alpha, require_answers, require_co
 
 _FAR = 40.0
 _EDGE = 1e-15
-_STEPS = 60
-_GOLDEN = (sqrt(5.0) - 1.0) / 2.0
 
 
 @dataclass(frozen=True)
@@ -142,7 +141,7 @@ def _best_log_likelihood(seen: SingleGlasses) -> float:
 
 
 def _log_likelihood_at(seen: SingleGlasses, dprime: float) -> float:
-    """Log likelihood of a d' at the bar that suits it best, by golden section."""
+    """Log likelihood of a d' at the bar that suits it best."""
 
     rows = (
         (seen.hits, seen.a_glasses, dprime / 2.0),
@@ -154,11 +153,8 @@ def _log_likelihood_at(seen: SingleGlasses, dprime: float) -> float:
         not_said = ((n - x) * normal_log_below(bar - middle) for x, n, middle in rows)
         return float(sum(said) + sum(not_said))
 
-    low, high = -abs(dprime) / 2.0 - 8.0, abs(dprime) / 2.0 + 8.0
-    for _ in range(_STEPS):
-        left, right = high - _GOLDEN * (high - low), low + _GOLDEN * (high - low)
-        low, high = (low, right) if at(left) >= at(right) else (left, high)
-    return at((low + high) / 2.0)
+    reach = abs(dprime) / 2.0 + 8.0
+    return at(highest(at, -reach, reach))
 
 
 def least_hits(glasses: int, false_alarms: int, alpha: float) -> int | None:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from functools import cache
+from math import sqrt
 from typing import Any
 
 import numpy as np
@@ -95,6 +96,7 @@ def log_beta(a: ArrayLike, b: ArrayLike) -> Any:
 
 
 _NODES = 50
+_GOLDEN = (sqrt(5.0) - 1.0) / 2.0
 
 
 @cache
@@ -133,4 +135,22 @@ def crossing(rising: Callable[[float], float], low: float, high: float, steps: i
         if middle in (low, high):
             break
         low, high = (low, middle) if rising(middle) >= 0.0 else (middle, high)
+    return (low + high) / 2.0
+
+
+def highest(peaked: Callable[[float], float], low: float, high: float, steps: int = 60) -> float:
+    """Where a function with one peak is highest, by golden section.
+
+    Args:
+        peaked: a function that rises to its peak and falls after it.
+        low: start of the search.
+        high: end of the search.
+        steps: cuts; 60 leave a part in 10^12 of the range.
+
+    Returns:
+        The place.
+    """
+    for _ in range(steps):
+        left, right = high - _GOLDEN * (high - low), low + _GOLDEN * (high - low)
+        low, high = (low, right) if peaked(left) >= peaked(right) else (left, high)
     return (low + high) / 2.0

@@ -178,7 +178,7 @@ def _factor(rules: RuleBase, fault: SuspectedFault, cause: str) -> Factor:
         wanted = "a cause that may be behind the fault; see `faultwort split choose`"
         raise UnusableInput(Fault("split plan", 0, "cause", repr(cause), wanted))
     assert card.split is not None
-    suspect, other = settings_of(card, card.split)
+    suspect, other = settings_of(card.split)
     return Factor(
         cause=cause,
         name=card.name,

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from math import sqrt
 from pathlib import Path
 from typing import Any
 
@@ -14,6 +15,7 @@ from diagnose.sensory import (
     SingleGlasses,
     able_estimate,
     bayes_factor_at,
+    chance_to_find,
     critical,
     distance_from_ratings,
     dprime_estimate,
@@ -38,6 +40,7 @@ from diagnose.sensory.control_difference import (
 )
 from diagnose.sensory.psychometric import slope
 from diagnose.sensory.similarity import chances_to_rule_out, similarity_limit, similarity_sizes
+from tests.sensory import near_figures, rounds_figures, split_figures
 
 FOLDER = Path(__file__).parent / "tables"
 _NAMES = {
@@ -147,6 +150,16 @@ def _power_to_rule_out(
     return float(chances[0])
 
 
+def _power_beyond(
+    able: float, answers: int, alpha: float, guess: float, alike: float = 0.0
+) -> float:
+    """Against luck, or against a share of tasters able to tell that does not matter yet."""
+    if not alike:
+        return power_by_able(lucky(guess), answers, alpha, able)
+    share = share_from_able(lucky(guess), able)
+    return chance_to_find(lucky(share_from_able(lucky(guess), alike)), answers, alpha, share)
+
+
 def _sizes(able: float, alpha: float, power: float, guess: float) -> tuple[int | None, int | None]:
     share = share_from_able(lucky(guess), able)
     return first_and_safe(lucky(guess), share, alpha=alpha, power=power)
@@ -168,6 +181,9 @@ def _line(test: str, d: float, alpha: float, miss: float, part: int) -> float:
 
 
 _FUNCTIONS: dict[str, Callable[..., Any]] = {
+    **near_figures.FUNCTIONS,
+    **rounds_figures.FUNCTIONS,
+    **split_figures.FUNCTIONS,
     "psy": lambda d, test: share_right(method(test), d),
     "pc_ncf": lambda d: share_right(METHODS["triangle"], d),
     "psyinv": lambda share, test: dprime_from_share(method(test), share),
@@ -175,6 +191,8 @@ _FUNCTIONS: dict[str, Callable[..., Any]] = {
     "d_hat": lambda x, n, test: dprime_estimate(method(test), x, n).value,
     "se_d": lambda x, n, test: dprime_estimate(method(test), x, n).standard_error,
     "se_pd": _error_of_able,
+    "se_pc": lambda x, n: _error_of_able(x, n, "2-afc") * (1.0 - METHODS["2-afc"].guess),
+    "double_duotrio_inv": lambda share: dprime_from_share(METHODS["duo-trio"], sqrt(share)),
     "ci_pc": _share_end,
     "ci_d": _dprime_end,
     "p_diff": lambda x, n, guess: exact_p(lucky(guess), x, n),
@@ -190,7 +208,7 @@ _FUNCTIONS: dict[str, Callable[..., Any]] = {
     "rescale_se": _error_rescaled,
     "crit": lambda n, guess, alpha: critical(lucky(guess), n, alpha).least_right,
     "crit_sim": _limit_of_share,
-    "power_pd": lambda able, n, alpha, guess: power_by_able(lucky(guess), n, alpha, able),
+    "power_pd": _power_beyond,
     "power_d": lambda d, n, alpha, test: power_by_dprime(method(test), n, alpha, d),
     "power_sim": _power_to_rule_out,
     "ss_pd": lambda *given: _sizes(*given)[0],

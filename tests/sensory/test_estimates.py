@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy import stats
+from scipy import optimize, stats
 
 from diagnose.sensory import (
     METHODS,
@@ -19,6 +19,7 @@ from diagnose.sensory import (
     similarity_p,
     similarity_sizes,
 )
+from tests.sensory.other_routes import OTHER_ROUTES
 from tests.sensory.tables import Row, rows_of
 
 EVERY = sorted(METHODS)
@@ -39,6 +40,34 @@ def test_a_distance_and_its_interval_are_those_of_other_code(row: Row) -> None:
     found = dprime_estimate(METHODS[row["test"]], row["right"], row["answers"])
     wanted = [row["dprime"], row["low"], row["high"]]
     assert [found.value, found.low, found.high] == pytest.approx(wanted, abs=1e-4)
+
+
+def _distance_by_scipy(test, share):
+    """Root of another formula for the share of right answers."""
+    return optimize.brentq(lambda d: OTHER_ROUTES[test](d) - share, 0.0, 12.0, xtol=1e-10)
+
+
+def _ends_by_scipy(test, right, answers):
+    """Where the likelihood falls by half the 95 % quantile of chi-square."""
+    best = stats.binom.logpmf(right, answers, right / answers)
+    lowest = best - stats.chi2.ppf(0.95, 1) / 2
+
+    def above(share):
+        return stats.binom.logpmf(right, answers, share) - lowest
+
+    high = optimize.brentq(above, right / answers, 1 - 1e-12, xtol=1e-14)
+    if above(METHODS[test].guess) >= 0:
+        return 0.0, _distance_by_scipy(test, high)
+    low = optimize.brentq(above, METHODS[test].guess, right / answers, xtol=1e-14)
+    return _distance_by_scipy(test, low), _distance_by_scipy(test, high)
+
+
+@pytest.mark.parametrize("right", [7, 9, 11])
+@pytest.mark.parametrize("test", EVERY)
+def test_a_distance_and_its_interval_are_those_of_scipy(test, right):
+    found = dprime_estimate(METHODS[test], right, 12)
+    wanted = [_distance_by_scipy(test, right / 12), *_ends_by_scipy(test, right, 12)]
+    assert [found.value, found.low, found.high] == pytest.approx(wanted, abs=1e-6)
 
 
 @given(st.sampled_from(EVERY), RESULTS)

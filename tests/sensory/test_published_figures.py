@@ -10,7 +10,10 @@ from diagnose.sensory import METHODS, critical
 from tests.sensory.tables import FOLDER, Row, answer_of, rows_of
 
 ROWS = rows_of("check_values")
+LEFT_OUT = rows_of("not_run")
 STATUSES = {"seen", "recalled", "computed-independently"}
+# Fewer words than these give no reason.
+WORDS_OF_A_REASON = 4
 # The printed line for 22 answers reads 13, 14, 15 where the binomial gives 14, 15, 16.
 MISPRINTED = {22}
 
@@ -22,6 +25,15 @@ def test_we_meet_a_figure_of_others(row: Row) -> None:
 
 def test_every_figure_names_its_source_and_says_whether_it_was_seen() -> None:
     assert [row["id"] for row in ROWS if row["status"] not in STATUSES or not row["source"]] == []
+
+
+def test_every_figure_of_the_notes_is_run_once_or_left_out_for_a_reason() -> None:
+    run, left_out = ([row["id"] for row in rows] for rows in (ROWS, LEFT_OUT))
+    assert sorted(run + left_out) == [f"C{number:03d}" for number in range(1, 302)]
+
+
+def test_every_figure_left_out_says_why() -> None:
+    assert [row["id"] for row in LEFT_OUT if len(row["reason"].split()) < WORDS_OF_A_REASON] == []
 
 
 @pytest.mark.parametrize("path", sorted(FOLDER.glob("*.yaml")), ids=lambda path: path.stem)

@@ -3,11 +3,13 @@
 import re
 
 import pytest
+from pydantic import ValidationError
 
 from diagnose.consult.split_choosing import choose, ranking_of
 from diagnose.errors import UnusableInput
+from diagnose.knowledge.causes import SplitHint
 from diagnose.sensory import METHODS
-from diagnose.trial.arms import causes_with_second_arm, settings_of
+from diagnose.trial.arms import settings_of
 from diagnose.trial.choosing import PanelAtHand, choose_split
 from diagnose.trial.fault import faults_in
 from diagnose.trial.fitting import fitting_test
@@ -17,6 +19,15 @@ from diagnose.trial.stages import SPLIT_POINTS, acts_before, packaged_after_days
 from tests.knowledge.shipped import rule_base
 from tests.trial.arms import CAUSE, consultation_of, papery
 
+HINT = {
+    "stage": "fermentation",
+    "factor": "time on the yeast",
+    "arms": ("kept", "racked"),
+    "litres": 5,
+    "weeks": 4,
+    "basis": "judgement",
+    "source": "trade_judgement",
+}
 OPEN = "batch: this beer\nstyle: bitter\ntastings: [{who: Pike, words: harsh}]\n"
 
 
@@ -139,9 +150,18 @@ def test_a_fault_nobody_could_name_can_still_be_split():
     assert all(one.test == "tetrad" for one in choice.candidates)
 
 
-def test_the_arms_named_second_are_causes_with_a_split():
-    splits = {key for key, cause in rule_base().causes.items() if cause.split is not None}
-    assert causes_with_second_arm() <= splits
+@pytest.mark.parametrize(
+    ("suspect", "settings"),
+    [({}, ("kept", "racked")), ({"suspect": "second"}, ("racked", "kept"))],
+    ids=["unsaid", "second"],
+)
+def test_the_arm_that_a_card_names_brings_the_fault(suspect, settings):
+    assert settings_of(SplitHint.model_validate(HINT | suspect)) == settings
+
+
+def test_a_card_has_no_third_arm():
+    with pytest.raises(ValidationError, match="'first' or 'second'"):
+        SplitHint.model_validate(HINT | {"suspect": "third"})
 
 
 # Words by which a card says that an arm is as the faulty batch was.
@@ -152,7 +172,7 @@ def test_a_setting_that_is_as_the_faulty_batch_was_is_the_suspect_one():
     for cause in rule_base().causes.values():
         if cause.split is None:
             continue
-        suspect, other = settings_of(cause, cause.split)
+        suspect, other = settings_of(cause.split)
         assert not (AS_IT_WAS.search(other) and not AS_IT_WAS.search(suspect)), cause.id
 
 
