@@ -1,4 +1,4 @@
-"""How the flaw history grows: batches listed and read at 1,000, 3,000 and 10,000 of them.
+"""How the flaw history grows: batches listed, read and contrasted at 1,000 to 10,000 of them.
 
 Run by hand:  python tests/bench/history_scale.py FOLDER [batches a step …]
 Each batch is one of the shipped cases under another name and day, with 5,000 made-up readings.
@@ -56,6 +56,14 @@ from diagnose.history.opening import open_store
 from diagnose.history.place import place_of
 with open_store(place_of({store!r})) as store:
     read_brews(store)
+""",
+    "contrast": """
+from diagnose.cli.history_looking import contrast
+contrast("buttery", store={store!r})
+""",
+    "trend": """
+from diagnose.cli.history_looking import trend
+trend(flaw="buttery", store={store!r})
 """,
 }
 

@@ -1,6 +1,5 @@
 """The reference: the same network in pyAgrum, a general-purpose Bayesian-network library."""
 
-import re
 import warnings
 from collections.abc import Iterable, Mapping, Sequence
 
@@ -8,6 +7,7 @@ import numpy as np
 
 from diagnose.evidence.pieces import Evidence
 from diagnose.inference.network import Floats, Network
+from tests.inference.bif import STATES, read_tables
 
 with warnings.catch_warnings():
     # the wrapper code that the library is built with warns about itself while it is imported
@@ -15,9 +15,8 @@ with warnings.catch_warnings():
     import pyagrum
 
 gum = pyagrum
-VARIABLE = re.compile(r"variable (\w+) \{\s*type discrete \[ 2 \] \{ off, on \};\s*\}")
-TABLE = re.compile(r"probability \( (\w+)(?: \| ([^)]*?))? \) \{(.*?)\}", re.DOTALL)
-ROW = re.compile(r"(?:\(([^)]*)\)|table) (\S+), (\S+);")
+# Two to this many numbers, some 8 MB, are tabled within a second.
+WIDEST_CLIQUE = 20
 Likelihoods = Mapping[str, tuple[float, float]]
 
 
@@ -26,32 +25,53 @@ def read_exactly(text: str) -> "gum.BayesNet":
 
     The library's own reader keeps seven digits, too few for a comparison to 1e-9.
     """
-    net = gum.BayesNet()
-    for name in VARIABLE.findall(text):
-        net.add(gum.LabelizedVariable(name, name, ["off", "on"]))
-    for name, given, rows in TABLE.findall(text):
-        parents = given.split(", ") if given else []
-        for parent in parents:
+    net, tables = gum.BayesNet(), read_tables(text)
+    for name in tables:
+        net.add(gum.LabelizedVariable(name, name, list(STATES)))
+    for name, table in tables.items():
+        for parent in table.parents:
             net.addArc(parent, name)
-        for setting, off, on in ROW.findall(rows):
-            labels = setting.split(", ") if setting else []
-            net.cpt(name)[dict(zip(parents, labels, strict=True))] = [float(off), float(on)]
+        # In the library the variable itself changes fastest, then its first parent, and so on.
+        axes = (*reversed(range(len(table.parents))), len(table.parents))
+        net.cpt(name).fillWith(table.values.transpose(axes).ravel().tolist())
     return net
+
+
+class TooWide(Exception):
+    """The library's largest clique would have more variables than it was allowed."""
 
 
 class Answers:
     """Posteriors of one reference network under one set of likelihoods after another."""
 
-    def __init__(self, net: "gum.BayesNet", targets: Iterable[str]) -> None:
+    def __init__(
+        self, net: "gum.BayesNet", targets: Iterable[str], widest: int = WIDEST_CLIQUE
+    ) -> None:
         self._net = net  # the solver does not keep its network alive
         self._solver = gum.LazyPropagation(net)
-        self._solver.setTargets(set(targets))
+        self._targets, self._widest = set(targets), widest
+        self._solver.setTargets(self._targets)
 
     def hear(self, likelihoods: Likelihoods) -> float:
-        """Take in the evidence; returns the log of its probability."""
-        self._solver.setEvidence({name: list(pair) for name, pair in likelihoods.items()})
+        """Take in the evidence; returns the log of its probability.
+
+        Raises:
+            TooWide: a clique has too many variables.
+        """
+        said = {name: list(pair) for name, pair in likelihoods.items()}
+        if self._clique(said) > self._widest:
+            raise TooWide
+        self._solver.setEvidence(said)
         self._solver.makeInference()
         return float(np.log(self._solver.evidenceProbability()))
+
+    def _clique(self, said: Mapping[str, list[float]]) -> int:
+        """Variables of the largest clique; a solver asked for its cliques solves no more."""
+        planner = gum.LazyPropagation(self._net)
+        planner.setTargets(self._targets)
+        planner.setEvidence(said)
+        tree = planner.junctionTree()
+        return max((len(tree.clique(node)) for node in tree.nodes()), default=0)
 
     def on(self, names: Sequence[str]) -> Floats:
         """The probability that each of the variables is on."""

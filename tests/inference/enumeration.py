@@ -84,7 +84,7 @@ def enumerate_posterior(network: Network, evidence: Evidence) -> Truth:
     """Every probability as a share of the summed weights of all states."""
     states = States(network, evidence.reported)
     groups = [compounds_behind(network, g) for g in groups_of(network, evidence.reported)]
-    weight = _prior(network, evidence, states) * _likelihood(network, evidence, states)
+    weight = weights_of(network, evidence, states)
     share = weight / weight.sum()
     causes = range(len(network.causes))
     spoke = [[states.spoke(i, group) for i in causes] for group in groups]
@@ -99,6 +99,11 @@ def enumerate_posterior(network: Network, evidence: Evidence) -> Truth:
         not_in_rule_base=np.array([share @ ~one for one in known]),
         present=np.array([share @ one for one in states.compounds]),
     )
+
+
+def weights_of(network: Network, evidence: Evidence, states: States) -> Floats:
+    """The weight of every state: how likely it is, and how well it fits the evidence."""
+    return _prior(network, evidence, states) * _likelihood(network, evidence, states)
 
 
 def _prior(network: Network, evidence: Evidence, states: States) -> Floats:
