@@ -53,27 +53,48 @@ class SuspectLine(Said):
 class SharedCauseLine(Said):
     """One cause as what the flawed batches have in common, by the model.
 
-    `flawed_decibans` and `clean_decibans` are what the flawed and the clean batches say for it.
+    `alone` is its mean share in the flawed batches one by one; `pattern_decibans` what the
+    measures say when flawed batches are held against clean ones.
     """
 
     id: str
     name: str
     share: float
-    flawed_decibans: float | None
-    clean_decibans: float | None
+    odds: str
+    alone: float
+    pattern_decibans: float
 
 
 class SharedCauses(Said):
-    """The model's own view across batches; the shares with `none` sum to 1 over all causes."""
+    """The model's own view across batches.
+
+    `none` is the chance that they have no cause in common, `unknown` that they have one which
+    is not in the rule base (it would go with the factors `goes_with`), `own` that it is what
+    yeast and style bring. These and the shares of all causes sum to 1.
+    """
 
     flawed: int
     clean: int
     none: float
+    unknown: float
+    own: float
+    goes_with: tuple[str, ...]
     causes: tuple[SharedCauseLine, ...]
 
 
+class SplitAdvice(Said):
+    """The split batch that would settle it: what its arms differ in, and what they share."""
+
+    differ_in: str
+    keep_alike: tuple[str, ...]
+
+
 class Contrast(Said):
-    """What separates the flawed batches from the clean ones."""
+    """What separates the flawed batches from the clean ones.
+
+    `clean_in_a_row` is how many clean batches after a change would mean something; the lucks
+    are the chances of one and of three though nothing changed.
+    """
 
     schema_: str = _schema("contrast")
     flaw: str
@@ -86,16 +107,31 @@ class Contrast(Said):
     beyond_reach: tuple[str, ...]
     suspects: tuple[SuspectLine, ...]
     model: SharedCauses | None
+    split: SplitAdvice | None
     clean_in_a_row: int | None
+    luck_of_one_clean: float | None
+    luck_of_three_clean: float | None
     says: tuple[str, ...]
 
 
 class TrendPoint(Said):
-    """One batch on a chart; `marks` say what is odd about it."""
+    """One batch on a chart; `marks` say what is odd about it.
+
+    `jump` is by how much it differs from the batch before, in the chart's unit. `centre`, `low`
+    and `high` are the lines it is held against: those of its stretch between two changes of
+    level. `above` and `below` are the sums of a CUSUM after it: in spreads for a measure, where
+    there are limits; for a flaw `above` is the evidence that it has become common.
+    """
 
     key: str
     brewed_on: str | None
     value: float
+    jump: float | None
+    centre: float
+    low: float | None
+    high: float | None
+    above: float | None
+    below: float | None
     marks: tuple[str, ...]
 
 
@@ -123,7 +159,7 @@ class FixLine(Said):
 
     `luck` is the chance that all batches since are clean though nothing changed, None where one
     was flawed or none was flawed before; `more_clean` how many more clean ones would mean
-    anything.
+    anything. `p_fewer` is Fisher's one-sided p that the flaw came as often since as before.
     """
 
     on: str
@@ -134,11 +170,18 @@ class FixLine(Said):
     flawed_since: int
     luck: float | None
     more_clean: int | None
+    p_fewer: float | None
     says: str
 
 
 class Trend(Said):
-    """One series of batches with its chart; limits that are not known are None."""
+    """One series of batches with its chart; limits that are not known are None.
+
+    `centre`, `spread`, `low`, `high` and `range_high` are those since the last change of level,
+    which the next batch is to be held against, in `stretch` batches. The spread is what the
+    limits and the sums of a measure are made from. `sum_limit` is the sum from which on there is
+    a signal; `drift_from` names its batch.
+    """
 
     schema_: str = _schema("trend")
     of: str
@@ -146,10 +189,13 @@ class Trend(Said):
     kind: Literal["measure", "flaw"]
     batches: int
     level: float
+    stretch: int
     centre: float
+    spread: float | None
     low: float | None
     high: float | None
     range_high: float | None
+    sum_limit: float | None
     drift_from: str | None
     points: tuple[TrendPoint, ...]
     changes: tuple[ChangeLine, ...]

@@ -5,6 +5,7 @@ from typing import Annotated
 
 import typer
 
+from diagnose.cli.history_learning import learning_commands
 from diagnose.cli.history_looking import looking_commands
 from diagnose.cli.history_notes import note_commands
 
@@ -18,6 +19,7 @@ Key = Annotated[str, typer.Argument(help="A batch as 'history list' shows it, or
 Reason = Annotated[str | None, typer.Option("--reason", help="Why, in your words.")]
 note_commands(history_app)
 looking_commands(history_app)
+learning_commands(history_app)
 
 
 @history_app.command()
@@ -51,10 +53,14 @@ def list_command(
 ) -> None:
     """The batches, in the order they were brewed."""
     from diagnose.cli.history_doing import listed, opened, print_list
+    from diagnose.cli.history_remarks import offered, print_offers
 
     with opened(store) as history:
         lines = listed(history, (since, until), style, flaw)
+        offers = offered(history)
     print_list(lines, as_json)
+    if not as_json:
+        print_offers(offers)
 
 
 @history_app.command()
@@ -63,6 +69,7 @@ def show(batch: Key, store: Store = None, as_json: AsJson = False) -> None:
     from dataclasses import asdict
 
     from diagnose.cli.history_doing import opened
+    from diagnose.cli.history_remarks import remarks_on
     from diagnose.cli.loading import print_json
     from diagnose.history.showing import show_batch
     from diagnose.report import terminal
@@ -70,10 +77,11 @@ def show(batch: Key, store: Store = None, as_json: AsJson = False) -> None:
 
     with opened(store) as history:
         shown = show_batch(history, batch)
+        remarks = remarks_on(history, shown)
     if as_json:
-        print_json({"schema": "faultwort/history-show/1", **asdict(shown)})
+        print_json({"schema": "faultwort/history-show/1", **asdict(shown), "remarks": remarks})
     else:
-        print_shown(terminal(), shown)
+        print_shown(terminal(), shown, remarks)
 
 
 @history_app.command()

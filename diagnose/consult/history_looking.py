@@ -5,13 +5,14 @@ from collections.abc import Iterable, Sequence, Set
 
 import numpy as np
 
-from diagnose.answers.history_looking import Contrast, MovedWith, SharedCauses, SuspectLine
-from diagnose.consult.history_looking_words import contrast_says
+from diagnose.answers.history_looking import Contrast, MovedWith, SuspectLine
+from diagnose.consult.history_looking_figures import figures_of
+from diagnose.consult.history_looking_words import contrast_says, split_advised
 from diagnose.consult.history_shared_cause import causes_that_give, shared_causes
 from diagnose.history.brews import Brew
 from diagnose.history.statistics.aliasing import Alias, aliases_of
 from diagnose.history.statistics.columns import Column, Flags, columns_of
-from diagnose.history.statistics.reach import clean_in_a_row
+from diagnose.history.statistics.reach import clean_in_a_row, luck
 from diagnose.history.statistics.screening import (
     Suspect,
     effect_of,
@@ -49,42 +50,38 @@ def contrast(
     flawed = np.array([bool(flaw[1] & one.reported) for one in tasted], dtype=np.bool_)
     columns = columns_of(tasted, events)
     screening = screen(columns, flawed, level, _bearing_on(rules, flaw[1]))
-    shown = screening.suspects[:SHOWN]
     lines = tuple(
         _line(rules, one, (columns if _worth_comparing(one, place, level) else (), flawed), level)
-        for place, one in enumerate(shown)
+        for place, one in enumerate(screening.suspects[:SHOWN])
     )
-    bad = [one for one in tasted if flaw[1] & one.reported]
-    good = [one for one in tasted if not flaw[1] & one.reported]
-    rate = len(bad) / len(tasted) if tasted else 0.0
+    bad = int(flawed.sum())
+    rate = bad / len(tasted) if tasted else 0.0
     answer = Contrast(
         flaw=flaw[0],
         descriptors=tuple(sorted(flaw[1])),
-        flawed=len(bad),
-        clean=len(good),
+        flawed=bad,
+        clean=len(tasted) - bad,
         not_tasted=len(brews) - len(tasted),
         level=level,
         tested=len(screening.suspects),
         beyond_reach=tuple(_name(rules, one) for one in screening.beyond_reach),
         suspects=lines,
-        model=_model(rules, flaw[1], bad, good),
+        # With one flawed batch there is nothing to share.
+        model=shared_causes(rules, flaw[1], (tasted, flawed), columns) if bad > 1 else None,
+        split=split_advised(lines),
         clean_in_a_row=clean_in_a_row(rate, level),
+        luck_of_one_clean=luck(rate, 1) if bad else None,
+        luck_of_three_clean=luck(rate, 3) if bad else None,
         says=(),
     )
-    says = contrast_says(answer, bad[-1].key if bad else None)
-    return answer.model_copy(update={"says": says})
+    latest = tasted[int(np.flatnonzero(flawed)[-1])].key if bad else None
+    worth = figures_of(rules)["shared_cause_worth_a_split"]
+    return answer.model_copy(update={"says": contrast_says(answer, latest, worth)})
 
 
 def _worth_comparing(one: Suspect, place: int, level: float) -> bool:
     """Whether to ask what moved with a suspect: of one that says nothing it does not matter."""
     return one.p_adjusted <= level or place < _COMPARED
-
-
-def _model(
-    rules: RuleBase, flaw: Set[str], bad: Sequence[Brew], good: Sequence[Brew]
-) -> SharedCauses | None:
-    # With one flawed batch there is nothing to share.
-    return shared_causes(rules, flaw, bad, good) if len(bad) > 1 else None
 
 
 def _bearing_on(rules: RuleBase, flaw: Set[str]) -> frozenset[str]:

@@ -1,27 +1,31 @@
 """What a contrast comes to, in sentences."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from diagnose.answers.chances import percent
-from diagnose.answers.history_looking import Contrast, MovedWith, SuspectLine
+from diagnose.answers.chances import odds_text, percent
+from diagnose.answers.history_looking import (
+    Contrast,
+    MovedWith,
+    SharedCauses,
+    SplitAdvice,
+    SuspectLine,
+)
 from diagnose.history.statistics.reach import can_show, clean_to_show, least_p, luck
 
-# The model's share from which a cause is put forward for a split. Judgement.
-_WORTH_A_SPLIT = 0.3
 
-
-def contrast_says(answer: Contrast, batch: str | None) -> tuple[str, ...]:
+def contrast_says(answer: Contrast, batch: str | None, worth: float) -> tuple[str, ...]:
     """The sentences, the most important first.
 
     Args:
         answer: the contrast without its sentences.
         batch: key of the latest flawed batch.
+        worth: chance from which on the model's cause is put forward for a split.
     """
     return (
         *_claims(answer),
         *_aliased(answer),
         *_model_says(answer),
-        *_split(answer, batch),
+        *_split(answer, batch, worth),
         *_more_clean(answer),
         *_cautions(answer),
     )
@@ -41,7 +45,7 @@ def _claims(answer: Contrast) -> Iterator[str]:
             "clean ones, are the fewest that could show anything."
         )
         return
-    claimed = _leading(answer)
+    claimed = _leading(answer.suspects)
     if not claimed:
         yield (
             f"Nothing is claimed: of {answer.tested} factors looked at, none has an adjusted p of "
@@ -55,10 +59,10 @@ def _claims(answer: Contrast) -> Iterator[str]:
     )
 
 
-def _leading(answer: Contrast) -> list[SuspectLine]:
+def _leading(suspects: Sequence[SuspectLine]) -> list[SuspectLine]:
     """The suspects that are claimed, without those that moved with an earlier one."""
     found: list[SuspectLine] = []
-    for suspect in answer.suspects:
+    for suspect in suspects:
         known = {alias.name for one in found for alias in one.moved_with if not alias.separable}
         if suspect.claimed and suspect.name not in known:
             found.append(suspect)
@@ -79,7 +83,7 @@ def _closest(answer: Contrast) -> str:
 
 
 def _aliased(answer: Contrast) -> Iterator[str]:
-    for suspect in _leading(answer):
+    for suspect in _leading(answer.suspects):
         if suspect.moved_with:
             yield _moved_together(suspect)
 
@@ -103,31 +107,53 @@ def _parting(one: MovedWith) -> str:
 
 
 def _model_says(answer: Contrast) -> Iterator[str]:
-    if answer.model is None or not answer.model.causes:
+    model = answer.model
+    if model is None or not model.causes:
         return
-    first, none = answer.model.causes[0], answer.model.none
-    if first.share > none:
+    first = model.causes[0]
+    if model.unknown > max(first.share, model.none, model.own):
         yield (
-            "The model, which knows the words and measures and none of the tests above: if one "
-            "cause is at work in the flawed batches and in no clean one, the likeliest is "
-            f"'{first.name}' ({percent(first.share)}; no shared cause {percent(none)})."
+            "By the model the flawed batches have a cause in common that the rule base lacks or "
+            f"weighs too lightly ({odds_text(model.unknown)}).{_goes_with(model)}"
+        )
+    elif first.share > max(model.none, model.own):
+        yield (
+            "By the model, which weighs the words and measures and knows none of the tests above, "
+            f"the flawed batches have '{first.name}' in common ({odds_text(first.share)}; no "
+            f"cause in common {odds_text(model.none)})."
+        )
+    elif model.own > model.none:
+        yield (
+            "By the model this flavour is what yeast and style bring by themselves "
+            f"({odds_text(model.own)})."
         )
     else:
         yield (
-            f"By the model no one cause is likely to be shared ({percent(none)}): the flaw may "
-            "have several causes, or one that now and then does no harm."
+            f"By the model they need have no cause in common ({odds_text(1.0 - model.none)}): the "
+            "flaw may have several, or one that now and then does no harm."
         )
 
 
-def _split(answer: Contrast, batch: str | None) -> Iterator[str]:
-    claimed = _leading(answer)
-    if claimed:
-        first = claimed[0]
-        rivals = [one.name for one in first.moved_with if not one.separable]
+def _goes_with(model: SharedCauses) -> str:
+    return f" It would go with {' or '.join(model.goes_with[:3])}." if model.goes_with else ""
+
+
+def split_advised(suspects: Sequence[SuspectLine]) -> SplitAdvice | None:
+    """The split that would settle the foremost claim; None where nothing is claimed."""
+    claimed = _leading(suspects)
+    if not claimed:
+        return None
+    rivals = tuple(one.name for one in claimed[0].moved_with if not one.separable)
+    return SplitAdvice(differ_in=claimed[0].name, keep_alike=rivals)
+
+
+def _split(answer: Contrast, batch: str | None, worth: float) -> Iterator[str]:
+    if answer.split is not None:
+        rivals = answer.split.keep_alike
         alike = f" and alike in {'; '.join(rivals)}" if rivals else ""
-        yield f"A split would settle it: two arms that differ in {first.name}{alike}."
+        yield f"A split would settle it: two arms that differ in {answer.split.differ_in}{alike}."
     causes = answer.model.causes if answer.model else ()
-    if batch and causes and causes[0].share >= _WORTH_A_SPLIT:
+    if batch and causes and causes[0].share >= worth:
         yield (
             f"For the model's suspect: 'faultwort split plan FILE {causes[0].id}' with the record "
             f"of {batch}."

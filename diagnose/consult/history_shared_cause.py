@@ -1,9 +1,10 @@
-"""The model's own view across batches: one cause at work in the flawed ones and in no clean one.
+"""The model's own view across batches: have the flawed ones a cause in common, and which?
 
-For each cause c the hypothesis is: c acted in every flawed batch and in no clean one. Against
-"no shared cause" a flawed batch speaks for it by P(told | c acted) / P(told), a clean one by
-P(told | c did not act) / P(told). By Bayes' rule these are the posterior of the cause over its
-prior, and the same of its not acting, which one exact solve of the batch's network gives.
+The chances are those of a list in which every entry could be true: each cause of the rule base,
+something that is not in it, what yeast and style bring, or no cause in common at all. What the
+flawed batches suggest one by one, on average, counts once, however many they are, as the habits
+of one brewer are in all of them. What grows with their number is only the pattern: that the
+measures speak for the cause in the flawed batches and not in the clean ones.
 """
 
 import math
@@ -12,40 +13,50 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from diagnose.answers.chances import odds_text
 from diagnose.answers.history_looking import SharedCauseLine, SharedCauses
-from diagnose.evidence.finding import ClassFinding, Finding, NumberFinding
-from diagnose.evidence.gathering import Known, gather
-from diagnose.evidence.noticing import noticed_shares
-from diagnose.evidence.pieces import Evidence
-from diagnose.evidence.said import said_words
-from diagnose.flavour import Heard
-from diagnose.history.brews import Brew, Measured
-from diagnose.inference.network import Floats, Network, network_of
-from diagnose.inference.posterior import solve
+from diagnose.consult.history_looking_batch import Told, told_of
+from diagnose.consult.history_looking_figures import figures_of
+from diagnose.history.brews import Brew
+from diagnose.history.statistics.columns import Column, Flags
+from diagnose.history.statistics.pattern import pattern_log_ratio
+from diagnose.inference.network import Floats
+from diagnose.inference.ranking import rank
 from diagnose.knowledge import RuleBase, paths_between
-from diagnose.process import Band
 
-# Before looking, one shared cause is as likely as none; causes share it by their base rates.
-# Judgement.
-SHARED_BEFORE = 0.5
-# The latest batches of each kind that are solved; each takes a solve of its own.
-MOST_OF_A_KIND = 25
+# The latest flawed batches that are looked at, each of which takes a solve of its own, and the
+# clean ones of the same time.
+MOST_FLAWED = 25
+MOST_CLEAN = 75
 _SHOWN = 5
+# Fits that differ by rounding only are the same.
+_SAME = 1e-9
+# Log odds that leave no doubt; what does not fit is for the misfits.
+_SURE = 20.0
+_NEPERS_PER_DECIBAN = math.log(10.0) / 10.0
+
+
+Batches = tuple[Sequence[Brew], Flags]
 
 
 @dataclass(frozen=True)
 class CauseOverBatches:
-    """Shares (n,) of the causes that can give the flaw, and what each kind of batch says.
+    """Shares (n,) of the causes that can give the flaw, and of what else there may be.
 
-    `flawed` and `clean` (n,) are log likelihood ratios against no shared cause; `none` is the
-    share of no shared cause.
+    `shares`, `none`, `unknown` and `own` sum to 1. `alone` (n,) are the mean shares of the causes
+    in the flawed batches one by one, `pattern` (n,) the log likelihood ratios of the pattern of
+    flawed and clean batches. `goes_with` are the columns that fit the pattern best, for what is
+    not in the rule base.
     """
 
     causes: tuple[str, ...]
     shares: Floats
+    alone: Floats
+    pattern: Floats
     none: float
-    flawed: Floats
-    clean: Floats
+    unknown: float
+    own: float
+    goes_with: tuple[Column, ...]
 
 
 def causes_that_give(rules: RuleBase, flaw: Set[str]) -> tuple[str, ...]:
@@ -58,20 +69,46 @@ def causes_that_give(rules: RuleBase, flaw: Set[str]) -> tuple[str, ...]:
 
 
 def shared_causes(
-    rules: RuleBase, flaw: Set[str], flawed: Sequence[Brew], clean: Sequence[Brew]
+    rules: RuleBase, flaw: Set[str], batches: Batches, columns: Sequence[Column]
 ) -> SharedCauses | None:
-    """The causes that the flawed batches may have in common; None where nothing can be said."""
-    flawed, clean = flawed[-MOST_OF_A_KIND:], clean[-MOST_OF_A_KIND:]
-    found = over_batches(rules, flaw, flawed, clean)
+    """What the flawed batches may have in common; None where nothing can be said.
+
+    Args:
+        rules: the rule base.
+        flaw: descriptor ids.
+        batches: the tasted batches in brewing order, and which of them are flawed.
+        columns: what was logged of the batches, in the same order.
+    """
+    brews, flawed = batches
+    places = _looked_at(flawed)
+    some = [brews[place] for place in places]
+    found = over_batches(rules, flaw, (some, flawed[places]), [_part(c, places) for c in columns])
     if found is None:
         return None
     order = sorted(range(len(found.causes)), key=lambda i: (-found.shares[i], found.causes[i]))
     return SharedCauses(
-        flawed=len(flawed),
-        clean=len(clean),
+        flawed=int(flawed[places].sum()),
+        clean=int((~flawed[places]).sum()),
         none=found.none,
+        unknown=found.unknown,
+        own=found.own,
+        goes_with=tuple(one.name for one in found.goes_with),
         causes=tuple(_line(rules, found, i) for i in order[:_SHOWN] if found.shares[i] > 0.0),
     )
+
+
+def _looked_at(flawed: Flags) -> list[int]:
+    """Places of the latest flawed batches and of clean ones spread over the same time."""
+    bad = np.flatnonzero(flawed)[-MOST_FLAWED:]
+    first = bad[0] if np.count_nonzero(flawed) > MOST_FLAWED else 0
+    good = np.flatnonzero(~flawed[first:]) + first
+    if good.size > MOST_CLEAN:
+        good = good[np.linspace(0, good.size - 1, MOST_CLEAN).round().astype(np.int64)]
+    return [int(place) for place in sorted([*bad, *good])]
+
+
+def _part(column: Column, places: list[int]) -> Column:
+    return Column(column.factor, column.word, column.values[places], column.logged[places])
 
 
 def _line(rules: RuleBase, found: CauseOverBatches, index: int) -> SharedCauseLine:
@@ -80,113 +117,95 @@ def _line(rules: RuleBase, found: CauseOverBatches, index: int) -> SharedCauseLi
         id=cause,
         name=rules.causes[cause].name,
         share=float(found.shares[index]),
-        flawed_decibans=_decibans(found.flawed[index]),
-        clean_decibans=_decibans(found.clean[index]),
+        odds=odds_text(float(found.shares[index])),
+        alone=float(found.alone[index]),
+        pattern_decibans=float(found.pattern[index]) / _NEPERS_PER_DECIBAN,
     )
 
 
-def _decibans(log_ratio: float) -> float | None:
-    return 10.0 * float(log_ratio) / math.log(10.0) if math.isfinite(log_ratio) else None
-
-
 def over_batches(
-    rules: RuleBase, flaw: Set[str], flawed: Sequence[Brew], clean: Sequence[Brew]
+    rules: RuleBase, flaw: Set[str], batches: Batches, columns: Sequence[Column]
 ) -> CauseOverBatches | None:
-    """The shares of every cause that can give the flaw.
+    """The chances of all that the flawed batches may have in common.
 
     Args:
         rules: the rule base.
         flaw: descriptor ids.
-        flawed: batches in which one of them was reported.
-        clean: batches that were tasted and have none; they count as if it had been denied.
+        batches: the batches, each of which takes a solve if it is flawed, and which are.
+        columns: what was logged of the batches.
     """
+    brews, flawed = batches
     causes = causes_that_give(rules, flaw)
-    if not causes or not flawed:
+    if not causes or not flawed.any():
         return None
-    for_it = np.array([said_by(rules, one, flaw, causes)[0] for one in flawed]).sum(axis=0)
-    clear = np.zeros(len(causes))
-    for one in clean:
-        clear = clear + said_by(rules, one, flaw, causes)[1]
-    rates = np.array([rules.causes[cause].base_rate.value for cause in causes])
-    with np.errstate(divide="ignore"):
-        before = np.log(np.append(SHARED_BEFORE * rates / rates.sum(), 1.0 - SHARED_BEFORE))
-    weights = before + np.append(for_it + clear, 0.0)
-    shares = np.exp(weights - weights.max())
-    shares /= shares.sum()
-    return CauseOverBatches(causes, shares[:-1], float(shares[-1]), for_it, clear)
-
-
-def said_by(
-    rules: RuleBase, brew: Brew, flaw: Set[str], causes: Sequence[str]
-) -> tuple[Floats, Floats]:
-    """What one batch says of each cause: log P(told | acted) / P(told), and the same for not."""
-    network, evidence = told_of(rules, brew, flaw)
-    at = [network.cause_index[cause] for cause in causes]
-    after = solve(network, [evidence]).happened[0, at]
-    before = _before(network, evidence)[at]
-    with np.errstate(divide="ignore", invalid="ignore"):
-        acted = np.where(before > 0.0, np.log(after) - np.log(before), -np.inf)
-        quiet = np.log1p(-after) - np.log1p(-before)
-    return acted, quiet
-
-
-def _before(network: Network, evidence: Evidence) -> Floats:
-    """Prior of each cause; what it needs and nobody logged belongs to the prior."""
-    rate = network.base_rate.copy()
-    for piece in evidence.pieces:
-        if piece.kind == "unlogged":
-            for cause, decibans in piece.happened.items():
-                rate[network.cause_index[cause]] *= 10.0 ** (decibans / 10.0)
-    for cause in evidence.impossible:
-        rate[network.cause_index[cause]] = 0.0
-    off = 1.0 - network.base_rate
-    for cause in evidence.impossible:
-        off[network.cause_index[cause]] = 1.0
-    prior: Floats = rate / (rate + off)
-    return prior
-
-
-def told_of(rules: RuleBase, brew: Brew, flaw: Set[str]) -> tuple[Network, Evidence]:
-    """The network of a batch and what is known of it: its measures, and the flaw or its absence."""
-    findings = _findings(rules, brew.measures)
-    heard = _heard(brew, flaw)
-    style = rules.styles.get(brew.style_id or "")
-    yeast = rules.yeasts.get(brew.yeast_id or (style.yeast if style else ""))
-    network = network_of(
-        rules,
-        yeast.id if yeast else None,
-        style.id if style else None,
-        noticed_shares(rules, findings),
-        said_words(rules, heard),
+    figures = figures_of(rules)
+    told = [told_of(rules, one, flaw) for one in brews]
+    bad = [one for one, is_bad in zip(told, flawed, strict=True) if is_bad]
+    alone, own, unknown = _one_by_one(bad, causes)
+    most, misfit = figures["shared_cause_most_decibans"], figures["shared_cause_misfit"]
+    signs = np.array([_signs(one, causes, most) for one in told])
+    pattern = np.array([pattern_log_ratio(column, flawed, misfit) for column in signs.T])
+    factors = [one for one in columns if one.word is not None and one.factor not in rules.measures]
+    fits, goes_with = _unknown_fits(factors, flawed, figures)
+    shared = np.array([*(alone * np.exp(pattern)), unknown * fits, own])
+    before = figures["shared_cause_before"]
+    weights = np.append(before * shared, 1.0 - before)
+    shares = weights / weights.sum()
+    return CauseOverBatches(
+        causes=causes,
+        shares=shares[:-3],
+        alone=alone,
+        pattern=pattern,
+        unknown=float(shares[-3]),
+        own=float(shares[-2]),
+        none=float(shares[-1]),
+        goes_with=goes_with,
     )
-    return network, gather(rules, Known(findings, {}, {}, heard))
 
 
-def _findings(rules: RuleBase, measures: Mapping[str, Measured]) -> dict[str, Finding]:
-    found: dict[str, Finding] = {}
-    for key, value in measures.items():
-        card = rules.measures.get(key)
-        if card is None:
-            continue
-        if isinstance(value, str):
-            if value in card.classes:
-                found[key] = ClassFinding(key, value, "", "")
-        elif not card.classes:
-            found[key] = NumberFinding(key, Band(*value), "", "")
-    return found
+def _one_by_one(told: Sequence[Told], causes: Sequence[str]) -> tuple[Floats, float, float]:
+    """Mean share of each cause in these batches, of yeast and style, and of the unknown."""
+    shares = np.mean(
+        [rank(one.network, [one.evidence]).shares[0].mean(axis=0) for one in told], axis=0
+    )
+    at = [told[0].network.cause_index[cause] for cause in causes]
+    return shares[at], float(shares[-2]), float(shares[-1])
 
 
-def _heard(brew: Brew, flaw: Set[str]) -> tuple[Heard, ...]:
-    """The flaw as the tasters gave it; where none of them did, its absence."""
-    told = [
-        Heard(said=one.words, descriptor=word, state="reported", intensity=how, certainty=1.0)
-        for one in brew.tastings
-        for word, how in one.reported.items()
-        if word in flaw
+def _signs(told: Told, causes: Sequence[str], most_decibans: float) -> list[float]:
+    """What the measures of one batch say of each cause at work in it, as log ratios."""
+    said, possible = dict.fromkeys(causes, 0.0), dict.fromkeys(causes, 0.0)
+    for piece in told.evidence.pieces:
+        weighed = possible if piece.kind == "unlogged" else said
+        for cause in weighed.keys() & piece.happened.keys():
+            weighed[cause] += piece.happened[cause]
+    return [
+        -math.inf
+        if cause in told.evidence.impossible
+        else _NEPERS_PER_DECIBAN
+        * (max(-most_decibans, min(most_decibans, said[cause])) + possible[cause])
+        for cause in causes
     ]
-    if told:
-        return tuple(told)
-    return tuple(
-        Heard(said=word, descriptor=word, state="absent", intensity=None, certainty=1.0)
-        for word in sorted(flaw)
+
+
+def _unknown_fits(
+    factors: Sequence[Column], flawed: Flags, figures: Mapping[str, float]
+) -> tuple[float, tuple[Column, ...]]:
+    """How well a cause that the rule base lacks fits the pattern, and what it would go with.
+
+    It may go with something that was logged, any of the factors alike, being at work where the
+    batch has its word; or with nothing that was, and then it says nothing of the pattern.
+    """
+    logged, misfit = figures["shared_cause_unknown_logged"], figures["shared_cause_misfit"]
+    signs = [
+        np.where(one.logged, np.where(one.values.astype(bool), _SURE, -_SURE), 0.0)
+        for one in factors
+    ]
+    fits = np.array([pattern_log_ratio(one, flawed, misfit) for one in signs])
+    if not fits.size:
+        return 1.0, ()
+    best = float(fits.max())
+    goes_with = tuple(
+        one for one, fit in zip(factors, fits, strict=True) if fit > max(0.0, best - _SAME)
     )
+    return 1.0 - logged + logged * float(np.exp(fits).mean()), goes_with

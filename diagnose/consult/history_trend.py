@@ -1,16 +1,23 @@
 """The chart of one measure or of a flaw over the batches, and whether a fix held."""
 
-import math
 from collections.abc import Iterable, Sequence, Set
 
-from diagnose.answers.history_looking import ChangeLine, FixLine, NearEvent, Trend, TrendPoint
+from diagnose.answers.history_looking import ChangeLine, FixLine, NearEvent, Trend
+from diagnose.consult.history_looking_figures import figures_of
+from diagnose.consult.history_trend_points import (
+    flaw_points,
+    known_end,
+    points_of,
+    stretches_drawn,
+)
 from diagnose.consult.history_trend_words import fix_says, trend_says
 from diagnose.errors import Fault, UnusableInput
 from diagnose.history.brews import Brew
 from diagnose.history.flaws import flaw_ids
 from diagnose.history.statistics.changes import Change, change_points, days_near
-from diagnose.history.statistics.charts import FaultCusum, cusum, fault_cusum, individuals
-from diagnose.history.statistics.reach import clean_in_a_row, luck
+from diagnose.history.statistics.charts import fault_cusum
+from diagnose.history.statistics.reach import clean_by_counts, luck_by_counts
+from diagnose.history.statistics.two_by_two import TwoByTwo, fisher
 from diagnose.knowledge import RuleBase
 
 LEVEL = 0.05
@@ -35,28 +42,27 @@ def trend_of_measure(
     series = [one for one in brews if one.brewed_on and key in one.measures]
     _need(series, f"of which {key} is known")
     values = [float(one.measures[key][1]) for one in series]
-    chart = individuals(values)
-    scaled = [(value - chart.centre) / chart.spread if chart.spread else 0.0 for value in values]
-    # With too few batches for limits there is no target to drift from either.
-    drift = cusum(scaled).signal if math.isfinite(chart.high) else None
-    marks = {
-        "beyond the limits": chart.outside,
-        "a jump": chart.jumps,
-        "eighth in a row on one side": chart.one_sided,
-    }
+    figures = figures_of(rules)
+    changes = change_points(values, level, figures)
+    drawn = stretches_drawn(values, [one.place for one in changes], figures)
+    last = drawn[-1]
+    signal = next((s for s in (one.drift for one in drawn) if s is not None), None)
     answer = Trend(
         of=card.name,
         unit=card.unit,
         kind="measure",
         batches=len(series),
         level=level,
-        centre=chart.centre,
-        low=_known(chart.low),
-        high=_known(chart.high),
-        range_high=_known(chart.range_high),
-        drift_from=series[drift].key if drift is not None else None,
-        points=_points(series, values, marks),
-        changes=_changes(series, values, list(events), level),
+        stretch=len(last.values),
+        centre=last.chart.centre,
+        spread=last.chart.spread if last.limits else None,
+        low=known_end(last.chart.low),
+        high=known_end(last.chart.high),
+        range_high=known_end(last.chart.range_high),
+        sum_limit=figures["cusum_limit"] if last.limits else None,
+        drift_from=series[signal].key if signal is not None else None,
+        points=points_of(series, drawn),
+        changes=_changes(series, changes, list(events), figures["change_near_days"]),
         fixes=(),
         says=(),
     )
@@ -64,7 +70,11 @@ def trend_of_measure(
 
 
 def trend_of_flaw(
-    brews: Sequence[Brew], flaw: tuple[str, Set[str]], events: Events = (), level: float = LEVEL
+    rules: RuleBase,
+    brews: Sequence[Brew],
+    flaw: tuple[str, Set[str]],
+    events: Events = (),
+    level: float = LEVEL,
 ) -> Trend:
     """The chart of a flaw over the tasted batches, and what each thing done came to.
 
@@ -74,22 +84,27 @@ def trend_of_flaw(
     series = [one for one in brews if one.brewed_on and one.tastings]
     _need(series, "that were tasted")
     flawed = [bool(flaw[1] & one.reported) for one in series]
-    signal: FaultCusum = fault_cusum(flawed)
+    figures = figures_of(rules)
+    sums = fault_cusum(flawed, figures)
     told = list(events)
-    values = [float(one) for one in flawed]
+    changes = change_points([float(one) for one in flawed], level, figures)
+    stretch = len(series) - (changes[-1].place if changes else 0)
     answer = Trend(
         of=flaw[0],
         unit="share",
         kind="flaw",
         batches=len(series),
         level=level,
-        centre=sum(flawed) / len(flawed),
+        stretch=stretch,
+        centre=sum(flawed[-stretch:]) / stretch,
+        spread=None,
         low=None,
         high=None,
         range_high=None,
-        drift_from=series[signal.signal].key if signal.signal is not None else None,
-        points=_points(series, values, {}),
-        changes=_changes(series, values, told, level),
+        sum_limit=figures["fault_cusum_limit"],
+        drift_from=series[sums.signal].key if sums.signal is not None else None,
+        points=flaw_points(series, flawed, sums.sums, changes),
+        changes=_changes(series, changes, told, figures["change_near_days"]),
         fixes=tuple(_fix(series, flawed, one, level) for one in sorted(set(told))[-SHOWN_FIXES:]),
         says=(),
     )
@@ -102,30 +117,21 @@ def _need(series: Sequence[Brew], which: str) -> None:
         raise UnusableInput(Fault("history trend", 0, "", f"{len(series)}", wanted))
 
 
-def _points(
-    series: Sequence[Brew], values: Sequence[float], marks: dict[str, tuple[int, ...]]
-) -> tuple[TrendPoint, ...]:
-    return tuple(
-        TrendPoint(
-            key=brew.key,
-            brewed_on=brew.brewed_on,
-            value=value,
-            marks=tuple(mark for mark, places in marks.items() if place in places),
-        )
-        for place, (brew, value) in enumerate(zip(series, values, strict=True))
-    )
-
-
 def _changes(
-    series: Sequence[Brew], values: Sequence[float], events: list[tuple[str, str]], level: float
+    series: Sequence[Brew],
+    changes: Sequence[Change],
+    events: Sequence[tuple[str, str]],
+    near_days: float,
 ) -> tuple[ChangeLine, ...]:
-    return tuple(_change(series, one, events) for one in change_points(values, level))
+    return tuple(_change(series, one, events, near_days) for one in changes)
 
 
-def _change(series: Sequence[Brew], one: Change, events: list[tuple[str, str]]) -> ChangeLine:
+def _change(
+    series: Sequence[Brew], one: Change, events: Sequence[tuple[str, str]], near_days: float
+) -> ChangeLine:
     last, first = series[one.place - 1], series[one.place]
     days = last.brewed_on, first.brewed_on
-    near = [event for event in sorted(set(events)) if days_near(*days, event[0])]
+    near = [event for event in sorted(set(events)) if days_near(days, event[0], near_days)]
     return ChangeLine(
         last_before=last.key,
         first_after=first.key,
@@ -143,25 +149,23 @@ def _fix(
     on, words = event
     since = [bad for brew, bad in zip(series, flawed, strict=True) if (brew.brewed_on or "") >= on]
     before = flawed[: len(flawed) - len(since)]
-    rate = sum(before) / len(before) if before else 0.0
-    clean_run = len(since) if since and not any(since) and rate > 0.0 else None
-    needed = clean_in_a_row(rate, level)
+    bad, bad_since = sum(before), sum(since)
+    run = len(since) if bad and not bad_since else None
+    needed = clean_by_counts(bad, len(before), level) if bad else None
+    table = TwoByTwo(bad_since, bad, len(since) - bad_since, len(before) - bad)
     line = FixLine(
         on=on,
         words=words,
         before=len(before),
-        flawed_before=sum(before),
+        flawed_before=bad,
         since=len(since),
-        flawed_since=sum(since),
-        luck=luck(rate, clean_run) if clean_run is not None else None,
-        more_clean=max(0, needed - clean_run) if needed and clean_run is not None else needed,
+        flawed_since=bad_since,
+        luck=luck_by_counts(bad, len(before), run) if run else None,
+        more_clean=max(0, needed - (run or 0)) if needed is not None else None,
+        p_fewer=fisher(table, "less") if bad and since else None,
         says="",
     )
     return line.model_copy(update={"says": fix_says(line, level)})
-
-
-def _known(end: float) -> float | None:
-    return end if math.isfinite(end) else None
 
 
 def trend_asked(
@@ -180,7 +184,7 @@ def trend_asked(
     if measure is not None and flaw is None:
         return trend_of_measure(rules, brews, measure, events, level)
     if flaw is not None and measure is None:
-        return trend_of_flaw(brews, (flaw, flaw_ids(flaw, rules.lexicon)), events, level)
+        return trend_of_flaw(rules, brews, (flaw, flaw_ids(flaw, rules.lexicon)), events, level)
     found = "both" if measure is not None else "neither"
     wanted = "one of --measure KEY and --flaw WORDS"
     raise UnusableInput(Fault("history trend", 0, "", found, wanted))

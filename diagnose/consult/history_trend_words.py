@@ -4,7 +4,6 @@ from collections.abc import Iterator
 
 from diagnose.answers.chances import percent
 from diagnose.answers.history_looking import ChangeLine, FixLine, Trend
-from diagnose.history.statistics.charts import FEWEST_FOR_LIMITS
 
 
 def fix_says(line: FixLine, level: float) -> str:
@@ -14,9 +13,11 @@ def fix_says(line: FixLine, level: float) -> str:
     if not line.since:
         return "no batch tasted since"
     if line.flawed_since:
+        rarer = line.p_fewer is not None and line.p_fewer <= level
+        came = f"rarer (p {line.p_fewer:.2g}), but not gone" if rarer else "not gone"
         return (
             f"{line.flawed_since} of {line.since} since flawed, {line.flawed_before} of "
-            f"{line.before} before: not gone"
+            f"{line.before} before: {came}"
         )
     by_luck = percent(line.luck or 0.0)
     if (line.luck or 0.0) <= level:
@@ -40,10 +41,15 @@ def _sentences(answer: Trend) -> Iterator[str]:
         yield from _measure_says(answer)
     elif answer.drift_from:
         yield (
-            f"The fault has become common by {answer.drift_from}: the sum of evidence for two "
-            "batches in five against one in ten is past its limit there."
+            f"The fault is common by {answer.drift_from}: there the flawed batches add up to "
+            "more than a fault that is put up with would bring."
         )
-    yield "A signal is a reason to look, not a cause."
+    if len(answer.fixes) > 1:
+        yield (
+            f"{len(answer.fixes)} things are held against the same batches: one of them may seem "
+            "to hold because of another, or by luck."
+        )
+    yield "A signal is a reason to look, not a cause; now and then a steady series gives one."
 
 
 def _changed(answer: Trend, one: ChangeLine) -> str:
@@ -63,13 +69,17 @@ def _level(answer: Trend, value: float) -> str:
 
 
 def _measure_says(answer: Trend) -> Iterator[str]:
-    if answer.low is None:
+    if answer.low is None or answer.high is None:
+        since = " since the last change" if answer.changes else ""
         yield (
-            f"Fewer than {FEWEST_FOR_LIMITS} batches: the line is their median, and limits would "
-            "be guesses."
+            f"Too few batches{since} for limits, which would be guesses: the line is their median."
         )
-        return
+    else:
+        yield (
+            f"Hold the next batch against {answer.low:.4g} to {answer.high:.4g} {answer.unit}, the "
+            f"limits of the latest {answer.stretch} batches (mean {answer.centre:.4g})."
+        )
     odd = [point.key for point in answer.points if point.marks]
     yield f"Odd by the chart: {', '.join(odd)}." if odd else "No batch is odd by the chart."
     if answer.drift_from:
-        yield f"The slow drift shows from {answer.drift_from} on."
+        yield f"A slow drift shows by {answer.drift_from}."

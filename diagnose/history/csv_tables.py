@@ -181,7 +181,7 @@ _PROBES: Final = {
 }
 _NOTES: Final = {
     **_BATCH,
-    "kind": ("string", "tastings, verdicts, splits, panels, events, checks, diagnoses"),
+    "kind": ("string", "tastings, verdicts, splits, panels, events, checks, diagnoses, switches"),
     "uid": ("string", "the note, over all its versions"),
     "number": ("integer", "version"),
     "at": ("string", "when it was"),

@@ -109,8 +109,11 @@ def add_version(
 def _batch_for(connection: Connection, filing: Filing, wish: Wish) -> Numbered | None:
     if wish.of is not None:
         return numbered(connection, wish.of)
-    if wish.apart:
-        return None
+    return None if wish.apart else batch_for(connection, filing)
+
+
+def batch_for(connection: Connection, filing: Filing) -> Numbered | None:
+    """The batch that a record is a version of; None where it is a new one."""
     identity = identity_of(filing.content)
     found = connection.execute(
         select(batches.c.key).where(batches.c.identity == identity)

@@ -134,6 +134,14 @@ class DiagnosisNote(Note):
     answer: Mapping[str, Any]
 
 
+class LearningSwitch(Note):
+    """Whether a diagnosis uses what the batches taught."""
+
+    table: ClassVar[str] = "learning_switches"
+
+    on: bool
+
+
 KINDS: Final[Mapping[str, type[Note]]] = {
     kind.table: kind
     for kind in (
@@ -144,5 +152,6 @@ KINDS: Final[Mapping[str, type[Note]]] = {
         EventNote,
         InstrumentCheck,
         DiagnosisNote,
+        LearningSwitch,
     )
 }

@@ -56,11 +56,19 @@ def remember(
     return kept
 
 
-def _filing(rules: RuleBase, batch: Batch, now: datetime) -> Filing:
+def filing_in_file(rules: RuleBase, batch: Batch) -> Filing | None:
+    """The record as `history add` would read it; None where it stands in no file."""
     file = Path(batch.document.name)
-    if batch.document.data and file.is_file():
-        text = read_text(file)
-        return Filing(content_of(rules, batch, text, log_beside(batch)), str(file.resolve()))
+    if not batch.document.data or not file.is_file():
+        return None
+    text = read_text(file)
+    return Filing(content_of(rules, batch, text, log_beside(batch)), str(file.resolve()))
+
+
+def _filing(rules: RuleBase, batch: Batch, now: datetime) -> Filing:
+    written = filing_in_file(rules, batch)
+    if written is not None:
+        return written
     told = now.astimezone()
     text = f"batch: beer told of on {told:%Y-%m-%d at %H:%M:%S}\n"
     unwritten = batch_from(parse_yaml(text, "told.yaml", as_typed=True), Path(), told.date())

@@ -25,8 +25,8 @@ from sqlalchemy import (
 METADATA: Final = MetaData()
 # Which revision of `migrations` a store is at; its own name, as a club's server may hold others.
 VERSION_TABLE: Final = "faultwort_version"
-HEAD: Final = "0002"
-REVISIONS: Final = ("0001", "0002")
+HEAD: Final = "0003"
+REVISIONS: Final = ("0001", "0002", "0003")
 
 
 def _text(name: str, *, optional: bool = False) -> Column[str]:
@@ -161,8 +161,18 @@ panels: Final = _notes("panels")
 events: Final = _notes("events")
 instrument_checks: Final = _notes("instrument_checks")
 diagnoses: Final = _notes("diagnoses")
+learning_switches: Final = _notes("learning_switches")
 
 NOTES: Final = {
     table.name: table
-    for table in (tastings, verdicts, splits, panels, events, instrument_checks, diagnoses)
+    for table in (
+        tastings,
+        verdicts,
+        splits,
+        panels,
+        events,
+        instrument_checks,
+        diagnoses,
+        learning_switches,
+    )
 }

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from rich.console import Console
 
-from diagnose.answers.chances import percent
+from diagnose.answers.chances import odds_text, percent
 from diagnose.answers.history_looking import (
     Contrast,
     SharedCauseLine,
@@ -13,11 +13,12 @@ from diagnose.answers.history_looking import (
     Trend,
     TrendPoint,
 )
-from diagnose.report.strips import hanging, heading
+from diagnose.report.strips import hanging, heading, odds_words
 
 _CHART_CELLS = 31
 _SHOWN_POINTS = 60
 _SHOWN_ALIASES = 4
+_LOUDEST_DECIBANS, _QUIETEST_DECIBANS = 30.0, 0.5
 
 
 def print_contrast(console: Console, answer: Contrast) -> None:
@@ -78,18 +79,31 @@ def _p(chance: float) -> str:
 
 
 def _print_model(console: Console, model: SharedCauses) -> None:
-    heading(console, f"One shared cause, by the model ({model.flawed} flawed, {model.clean} clean)")
-    for one in model.causes:
-        hanging(console, f"{percent(one.share):>10}", f"{one.name}: {_heard(one)}", indent=0)
-    hanging(console, f"{percent(model.none):>10}", "no shared cause", indent=0)
-
-
-def _heard(one: SharedCauseLine) -> str:
-    said = [
-        f"{kind} batches {'rule it out' if weight is None else f'{weight:+.0f} dB'}"
-        for kind, weight in (("flawed", one.flawed_decibans), ("clean", one.clean_decibans))
+    heading(
+        console,
+        f"A cause in common, by the model ({model.flawed} flawed, {model.clean} clean)",
+    )
+    rows = [(one.share, f"{one.name}: {_pattern(one)}") for one in model.causes]
+    rows += [
+        (model.none, "no cause in common"),
+        (model.unknown, f"one that the rule base lacks or weighs too lightly{_with_what(model)}"),
+        (model.own, "what yeast and style bring by themselves"),
     ]
-    return ", ".join(said)
+    for share, words in sorted(rows, reverse=True):
+        hanging(console, f"{odds_text(share):>20}", words, indent=0)
+
+
+def _pattern(one: SharedCauseLine) -> str:
+    """What one batch suggests, and what flawed against clean ones add."""
+    weight = one.pattern_decibans
+    says = odds_words(weight) if abs(weight) <= _LOUDEST_DECIBANS else "over x1000"
+    if abs(weight) < _QUIETEST_DECIBANS:
+        says = "says nothing"
+    return f"{percent(one.alone)} by one such batch, the pattern {says}"
+
+
+def _with_what(model: SharedCauses) -> str:
+    return f" (goes with {'; '.join(model.goes_with[:2])})" if model.goes_with else ""
 
 
 def print_trend(console: Console, answer: Trend) -> None:
@@ -97,12 +111,10 @@ def print_trend(console: Console, answer: Trend) -> None:
     heading(console, f"{answer.of}, {answer.batches} batches")
     for sentence in answer.says:
         hanging(console, "-", sentence, indent=0)
-    if answer.low is not None and answer.high is not None:
-        limits = f"mean {answer.centre:.4g}, limits {answer.low:.4g} to {answer.high:.4g}"
-        hanging(console, "-", f"{limits} {answer.unit}", indent=0)
-    heading(console, "Batch by batch")
+    latest = answer.batches > _SHOWN_POINTS
+    heading(console, f"Batch by batch{f', the latest {_SHOWN_POINTS}' if latest else ''}")
     shown = answer.points[-_SHOWN_POINTS:]
-    ends = _ends(answer, shown)
+    ends = _ends(shown)
     for point in shown:
         _print_point(console, answer, point, ends)
     if answer.fixes:
@@ -111,10 +123,10 @@ def print_trend(console: Console, answer: Trend) -> None:
             hanging(console, fix.on, f"{fix.words}: {fix.says}", indent=0)
 
 
-def _ends(answer: Trend, shown: Sequence[TrendPoint]) -> tuple[float, float]:
-    values = [point.value for point in shown]
-    limits = [end for end in (answer.low, answer.high) if end is not None]
-    return min([*values, *limits]), max([*values, *limits])
+def _ends(shown: Sequence[TrendPoint]) -> tuple[float, float]:
+    lines = [(point.value, point.low, point.high) for point in shown]
+    values = [value for line in lines for value in line if value is not None]
+    return min(values), max(values)
 
 
 def _print_point(
@@ -124,14 +136,15 @@ def _print_point(
         text = "flawed" if point.value else "."
     else:
         marks = f" <- {', '.join(point.marks)}" if point.marks else ""
-        text = f"{_plotted(answer, point.value, ends)} {point.value:.4g}{marks}"
+        text = f"{_plotted(point, ends)} {point.value:.4g}{marks}"
     hanging(console, point.brewed_on or "no date   ", f"{text}  {point.key}", indent=0)
 
 
-def _plotted(answer: Trend, value: float, ends: tuple[float, float]) -> str:
-    """A strip with the centre and the limits, and a star at the value."""
+def _plotted(point: TrendPoint, ends: tuple[float, float]) -> str:
+    """A strip with the centre and the limits of the point's stretch, and a star at its value."""
     cells = ["."] * _CHART_CELLS
-    for sign, at in (("|", answer.low), ("|", answer.high), (":", answer.centre), ("*", value)):
+    lines = (("|", point.low), ("|", point.high), (":", point.centre), ("*", point.value))
+    for sign, at in lines:
         if at is not None:
             width = ends[1] - ends[0]
             share = (at - ends[0]) / width if width else 0.5

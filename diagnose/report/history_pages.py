@@ -24,10 +24,17 @@ def print_kept(console: Console, kept: Iterable[Kept]) -> None:
         hanging(console, "-", text, indent=0)
 
 
-def print_shown(console: Console, shown: BatchShown) -> None:
-    """One batch in full."""
+def print_shown(console: Console, shown: BatchShown, remarks: Iterable[str] = ()) -> None:
+    """One batch in full.
+
+    Args:
+        console: where to.
+        shown: the batch.
+        remarks: how its cases stand, and which instrument was off.
+    """
     state = " (withdrawn)" if shown.withdrawn else ""
     console.print(Text(f"{shown.name}{state}", style="bold"), Text(f"[{shown.key}]"))
+    _print_remarks(console, remarks)
     heading(console, "Versions, oldest first")
     for version in shown.versions:
         _print_version(console, version)
@@ -50,6 +57,11 @@ def print_shown(console: Console, shown: BatchShown) -> None:
         heading(console, "Noted since")
         for note in shown.notes:
             _print_note(console, note)
+
+
+def _print_remarks(console: Console, remarks: Iterable[str]) -> None:
+    for remark in remarks:
+        hanging(console, "!", remark, indent=0)
 
 
 def _print_version(console: Console, version: VersionShown) -> None:

@@ -1,19 +1,11 @@
 """Charts of a series of batches: single values, slow drifts, and how often the fault comes."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-
-# Mean and spread of the range of two values from a normal distribution of spread 1.
-D2 = 2.0 / math.sqrt(math.pi)
-D3 = math.sqrt(2.0 - 4.0 / math.pi)
-# With fewer batches the limits are too rough to hold anything against them. Practice.
-FEWEST_FOR_LIMITS = 10
-SLACK_K = 0.5
-SIGNAL_H = 5.0
-ONE_SIDE_RUN = 8
+from numpy.typing import NDArray
 
 
 @dataclass(frozen=True)
@@ -35,19 +27,25 @@ class Individuals:
     one_sided: tuple[int, ...]
 
 
-def individuals(values: Sequence[float]) -> Individuals:
+def individuals(values: Sequence[float], figures: Mapping[str, float]) -> Individuals:
     """The chart of single values; a run chart about the median where they are few.
 
-    Source: Shewhart charts as in ISO 7870-2 (from memory); constants derived.
+    Args:
+        values: the values in order, at least one.
+        figures: reads `chart_d2_pair`, `chart_d3_pair`, `chart_limit_spreads`,
+            `chart_fewest_batches`, `chart_run_one_side`.
+
+    Source: Shewhart charts as in ISO 7870-2 (from memory).
     """
     found = np.asarray(values, dtype=np.float64)
     ranges = np.abs(np.diff(found))
-    spread = float(ranges.mean()) / D2 if ranges.size else 0.0
-    if found.size < FEWEST_FOR_LIMITS:
+    d2, d3, times = (figures[key] for key in _LIMITS)
+    spread = float(ranges.mean()) / d2 if ranges.size else 0.0
+    if found.size < figures["chart_fewest_batches"]:
         centre, wide, range_high = float(np.median(found)), math.inf, math.inf
     else:
-        centre, wide = float(found.mean()), 3.0 * spread
-        range_high = spread * (D2 + 3.0 * D3)
+        centre, wide = float(found.mean()), times * spread
+        range_high = spread * (d2 + times * d3)
     return Individuals(
         centre=centre,
         spread=spread,
@@ -56,23 +54,24 @@ def individuals(values: Sequence[float]) -> Individuals:
         range_high=range_high,
         outside=_places(np.abs(found - centre) > wide),
         jumps=tuple(place + 1 for place in _places(ranges > range_high)),
-        one_sided=_one_sided(found, centre),
+        one_sided=_one_sided(found, centre, int(figures["chart_run_one_side"])),
     )
 
 
-def _places(marked: np.ndarray[tuple[int, ...], np.dtype[np.bool_]]) -> tuple[int, ...]:
+_LIMITS = ("chart_d2_pair", "chart_d3_pair", "chart_limit_spreads")
+
+
+def _places(marked: NDArray[np.bool_]) -> tuple[int, ...]:
     return tuple(int(place) for place in np.flatnonzero(marked))
 
 
-def _one_sided(
-    values: np.ndarray[tuple[int, ...], np.dtype[np.float64]], centre: float
-) -> tuple[int, ...]:
+def _one_sided(values: NDArray[np.float64], centre: float, long: int) -> tuple[int, ...]:
     found, run, side = [], 0, 0.0
     for place, value in enumerate(values):
         here = float(np.sign(value - centre))
         run = run + 1 if here == side and here else int(here != 0.0)
         side = here
-        if run == ONE_SIDE_RUN:
+        if run == long:
             found.append(place)
     return tuple(found)
 
@@ -86,18 +85,18 @@ class Cusum:
     signal: int | None
 
 
-def cusum(
-    scaled: Sequence[float],
-    *,
-    slack: float = SLACK_K,
-    limit: float = SIGNAL_H,
-    head_start: float = 0.0,
-) -> Cusum:
+def cusum(scaled: Sequence[float], figures: Mapping[str, float], head_start: float = 0.0) -> Cusum:
     """The CUSUM of values given as (value - target) / spread.
+
+    Args:
+        scaled: the values in order.
+        figures: reads `cusum_slack` and `cusum_limit`.
+        head_start: where both sums begin.
 
     Source: Page E. S. (1954) Biometrika 41:100; head start of Lucas and Crosier (1982)
     Technometrics 24:199 (both from memory).
     """
+    slack, limit = figures["cusum_slack"], figures["cusum_limit"]
     above, below, high, low, signal = [], [], head_start, head_start, None
     for place, value in enumerate(scaled):
         high = max(0.0, high + float(value) - slack)
@@ -117,25 +116,22 @@ class FaultCusum:
     signal: int | None
 
 
-def fault_cusum(
-    flawed: Sequence[bool], usual: float = 0.1, common: float = 0.4, limit: float = 3.0
-) -> FaultCusum:
+def fault_cusum(flawed: Sequence[bool], figures: Mapping[str, float]) -> FaultCusum:
     """The CUSUM of a series of flawed and clean batches.
 
     Args:
         flawed: one for each batch, in brewing order.
-        usual: share of flawed batches that is put up with.
-        common: share that should be noticed soon.
-        limit: signal from this sum on; 3 gives a false signal in about one of twelve series of
-            twenty batches.
+        figures: reads `fault_rate_usual`, the share that is put up with, `fault_rate_common`,
+            the share that should be noticed soon, and `fault_cusum_limit`.
 
     Source: Reynolds M. R., Stoumbos Z. G. (1999) J. Qual. Technol. 31:87 (from memory).
     """
+    usual, common = figures["fault_rate_usual"], figures["fault_rate_common"]
     bad, good = math.log(common / usual), math.log((1.0 - common) / (1.0 - usual))
     sums, total, signal = [], 0.0, None
     for place, one in enumerate(flawed):
         total = max(0.0, total + (bad if one else good))
         sums.append(total)
-        if signal is None and total >= limit:
+        if signal is None and total >= figures["fault_cusum_limit"]:
             signal = place
     return FaultCusum(tuple(sums), signal)

@@ -62,3 +62,23 @@ def clean_in_a_row(rate: float, level: float) -> int | None:
     fewest = math.ceil(math.log(level) / math.log1p(-rate))
     # Rounding may land one off where the run meets the level exactly.
     return next(k for k in (fewest - 1, fewest, fewest + 1) if luck(rate, k) <= level and k > 0)
+
+
+def luck_by_counts(flawed: int, batches: int, clean: int) -> float:
+    """The chance of so many clean batches in a row where the rate is known from a few only.
+
+    The rate is as likely to be one as another before `flawed` of `batches` were seen; so a run
+    after few batches is luck more often than the bare rate says.
+
+    Source: beta-binomial with a uniform prior, Laplace's rule of succession.
+    """
+    bad, good = flawed + 1.0, batches - flawed + 1.0
+    return math.exp(float(special.betaln(bad, good + clean) - special.betaln(bad, good)))
+
+
+def clean_by_counts(flawed: int, batches: int, level: float) -> int:
+    """The shortest clean run that luck, by the counts, makes no more often than `level`."""
+    clean = 1
+    while luck_by_counts(flawed, batches, clean) > level:
+        clean += 1
+    return clean

@@ -8,6 +8,7 @@ import numpy as np
 from diagnose.history.brews import Brew, Measured, Tasting
 
 FLAW = "butter"
+BUTTERY = ("buttery", frozenset({FLAW}))
 PLANTED = "yeast_generation"
 FIRST_DAY = date(2024, 1, 6)
 

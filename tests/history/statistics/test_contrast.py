@@ -7,14 +7,10 @@ import numpy as np
 import pytest
 
 from diagnose.consult.history_looking import contrast
-from diagnose.consult.history_shared_cause import over_batches, said_by, told_of
-from diagnose.evidence.pieces import Piece
 from diagnose.history.statistics.columns import columns_of
 from diagnose.history.statistics.screening import screen
-from diagnose.inference.posterior import solve
-from tests.history.statistics.brewers import FLAW, brew, nothing_planted, planted
+from tests.history.statistics.brewers import BUTTERY, FLAW, brew, nothing_planted, planted
 
-BUTTERY = ("buttery", frozenset({FLAW}))
 SEEDS = 200
 LEVEL = 0.05
 
@@ -48,6 +44,18 @@ def test_the_sentences_say_what_cannot_be_told_apart(found):
 def test_the_split_keeps_every_decoy_alike(found):
     split = next(one for one in found.says if one.startswith("A split"))
     assert all(name in split for name in ("vessel: steel bucket", "lot: hop 12", "brewer: tansy"))
+
+
+def test_the_split_stands_in_the_answer_too(found):
+    assert (found.split.differ_in, len(found.split.keep_alike)) == (found.suspects[0].name, 3)
+
+
+def test_every_suspect_says_how_many_batches_stand_behind_it(found):
+    assert all(one.flawed + one.clean <= 25 and one.flawed and one.clean for one in found.suspects)
+
+
+def test_the_luck_of_a_clean_batch_stands_in_the_answer(found):
+    assert found.luck_of_one_clean == pytest.approx(17 / 25)
 
 
 def test_only_what_moved_with_the_planted_cause_is_claimed(found):
@@ -104,39 +112,3 @@ def test_one_clean_batch_means_little_and_the_answer_says_so(found):
 def test_the_order_of_the_columns_does_not_matter(rules):
     backwards = [replace(one, factors=dict(reversed(one.factors.items()))) for one in planted()]
     assert contrast(rules, backwards, BUTTERY) == contrast(rules, planted(), BUTTERY)
-
-
-# The model's view against the definition: the cause ruled out, or as good as certain.
-@pytest.mark.parametrize("flawed", [True, False])
-def test_a_batch_says_of_a_cause_what_clamping_it_says(rules, flawed):
-    one = brew(0, flawed, {"yeast_generation": "reused", "pitch_ratio": (0.3, 0.4, 0.5)})
-    cause = "contaminated_reused_yeast"
-    network, evidence = told_of(rules, one, {FLAW})
-    for_it, against = said_by(rules, one, {FLAW}, [cause])
-    off = replace(evidence, impossible=evidence.impossible | {cause})
-    on = evidence.with_piece(Piece("check", "clamped", happened={cause: 150.0}))
-    plain, clamped_on = solve(network, [evidence, on]).log_evidence
-    clamped_off = solve(network, [off]).log_evidence[0]
-    prior = network.base_rate[network.cause_index[cause]]
-    log_on = clamped_on - 15.0 * math.log(10.0) - math.log(prior)
-    assert float(for_it[0]) == pytest.approx(log_on - plain, abs=1e-6)
-    # Ruling out leaves the whole weight 1 where there was 1 - prior.
-    assert float(against[0]) == pytest.approx(clamped_off - plain, abs=1e-9)
-
-
-def test_the_shares_of_the_shared_causes_sum_to_one(rules):
-    brews = planted()
-    bad = [one for one in brews if FLAW in one.reported]
-    good = [one for one in brews if FLAW not in one.reported]
-    view = over_batches(rules, {FLAW}, bad, good)
-    assert float(view.shares.sum()) + view.none == pytest.approx(1.0)
-
-
-def test_a_measure_that_fits_a_cause_in_the_flawed_batches_only_raises_its_share(rules):
-    def share(values: tuple[str, str]) -> float:
-        bad = [brew(i, True, {"line_cleaned": values[0]}) for i in range(3)]
-        good = [brew(i, False, {"line_cleaned": values[1]}) for i in range(3, 9)]
-        view = over_batches(rules, {FLAW}, bad, good)
-        return float(view.shares[view.causes.index("dirty_draught_line")])
-
-    assert share(("overdue", "recent")) > share(("recent", "recent"))

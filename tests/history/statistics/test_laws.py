@@ -15,6 +15,7 @@ from diagnose.history.statistics.reach import adjusted, clean_in_a_row, luck
 from diagnose.history.statistics.screening import screen
 from diagnose.history.statistics.two_by_two import TwoByTwo, fisher, least_fisher
 from tests.history.statistics.brewers import brew
+from tests.process.cards import constants
 
 COUNTS = st.tuples(*(st.integers(0, 12) for _ in range(4))).filter(
     lambda c: c[0] + c[1] > 0 and c[2] + c[3] > 0
@@ -183,15 +184,18 @@ def test_what_was_done_splits_the_batches_by_their_brew_day():
 
 def test_a_change_of_level_is_found_where_it_is():
     values = [0.0] * 15 + [1.0] * 12
-    assert [(one.place, one.before, one.after) for one in change_points(values, 0.05)] == [
-        (15, 0.0, 1.0)
-    ]
+    assert [
+        (one.place, one.before, one.after) for one in change_points(values, 0.05, constants())
+    ] == [(15, 0.0, 1.0)]
 
 
 def test_a_level_series_is_said_to_change_no_more_often_than_the_level():
     # 200 series at .05: ten are expected, 19 are three standard deviations more.
     random = np.random.default_rng(8)
-    found = [change_points(random.normal(size=20).tolist(), 0.05, seed) for seed in range(200)]
+    found = [
+        change_points(random.normal(size=20).tolist(), 0.05, constants(), seed)
+        for seed in range(200)
+    ]
     assert 1 <= sum(map(bool, found)) <= 19
 
 
@@ -200,4 +204,4 @@ def test_a_level_series_is_said_to_change_no_more_often_than_the_level():
     [("2025-05-30", True), ("2025-06-20", True), ("2025-07-01", False), (None, False)],
 )
 def test_what_was_done_shortly_before_a_change_is_near_it(day, near):
-    assert days_near("2025-06-10", "2025-06-25", day) is near
+    assert days_near(("2025-06-10", "2025-06-25"), day, 45) is near

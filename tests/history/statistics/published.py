@@ -1,0 +1,115 @@
+"""Tables of figures of others, and the functions of ours that each is held against."""
+
+from collections.abc import Callable, Sequence
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from scipy import special
+
+from diagnose.documents import parse_yaml, read_text
+from diagnose.history.statistics.charts import cusum, individuals
+from diagnose.history.statistics.ranks import mann_whitney
+from diagnose.history.statistics.reach import adjusted, clean_in_a_row, luck
+from diagnose.history.statistics.two_by_two import TwoByTwo, boschloo, fisher
+from tests.process.cards import constants
+
+FOLDER = Path(__file__).parents[1] / "tables"
+Row = dict[str, Any]
+# The synthetic log of the own derivations: 5 of 6 exposed batches flawed, 0 of 8 others.
+WORKED_LOG = (5, 0, 1, 8)
+LUCAS = (0.8, 1.9, 1.4, 2.0, 1.1, 0.7, 2.6)
+# Twenty concentrations of a textbook on statistics for engineers, recalled.
+CONCENTRATIONS = (
+    *(102.0, 94.8, 98.3, 98.4, 102.0, 98.5, 99.0, 97.7, 100.0, 98.1),
+    *(101.3, 98.7, 101.1, 98.4, 97.0, 96.7, 100.3, 101.4, 97.2, 101.0),
+)
+
+
+@cache
+def rows_of(table: str) -> list[Row]:
+    rows: list[Row] = parse_yaml(read_text(FOLDER / f"{table}.yaml"), table).data
+    return rows
+
+
+def by_number(table: Row) -> dict[float, Any]:
+    return {float(key): value for key, value in table.items()}
+
+
+def answer_of(row: Row) -> float:
+    return float(_FUNCTIONS[row["fn"]](*row["given"]))
+
+
+def _fisher(a: int, b: int, c: int, d: int, side: Any = "two-sided") -> float:
+    return fisher(TwoByTwo(a, b, c, d), side)
+
+
+def _boschloo_one_sided(a: int, b: int, c: int, d: int) -> float:
+    """Ours is two-sided: twice the smaller one-sided p."""
+    return boschloo(TwoByTwo(a, c, b, d)) / 2.0
+
+
+def _rank_p(one: Sequence[float], other: Sequence[float], side: str) -> float:
+    # With so far out a U the one-sided p is half of ours.
+    return mann_whitney(one, other).p / (1.0 if side == "two-sided" else 2.0)
+
+
+def _critical_u(n: int, _: int) -> int:
+    return max(u for u in range(n * n // 2) if _p_of_u(n, u) <= 0.05)
+
+
+def _p_of_u(n: int, u: int) -> float:
+    """The p of two samples of n values whose U is u."""
+    first = list(range(1, n + 1))
+    for place in range(n - 1, -1, -1):
+        step = min(u, n)
+        first[place], u = first[place] + step, u - step
+    rest = sorted(set(range(1, 2 * n + 1)) - set(first))
+    return mann_whitney(first, rest).p
+
+
+def _pair(key: str) -> float:
+    d2, d3 = constants()["chart_d2_pair"], constants()["chart_d3_pair"]
+    return {"d2": d2, "d3": d3, "D4": 1.0 + 3.0 * d3 / d2, "E2": 3.0 / d2}[key]
+
+
+def _concentrations(what: str) -> float:
+    chart = individuals(CONCENTRATIONS, constants())
+    mean_range = chart.spread * constants()["chart_d2_pair"]
+    parts = {"mean": chart.centre, "mrbar": mean_range, "ucl": chart.high, "lcl": chart.low}
+    return parts[what]
+
+
+def _sum_above(place: int, head_start: float) -> float:
+    return cusum(LUCAS, constants(), head_start).above[place]
+
+
+def _run_length(shift: float) -> float:
+    """How many values a chart of single values takes to show a shift in spreads."""
+    limit = constants()["chart_limit_spreads"]
+    return 1.0 / float(special.ndtr(shift - limit) + special.ndtr(-shift - limit))
+
+
+_FUNCTIONS: dict[str, Callable[..., Any]] = {
+    "fisher": _fisher,
+    "hyper": lambda every, a, said, hits: fisher(
+        TwoByTwo(hits, a - hits, said - hits, every - a - said + hits), "greater"
+    ),
+    "log_fisher": lambda: _fisher(*WORKED_LOG, "greater"),
+    "boschloo_own": _boschloo_one_sided,
+    "log_boschloo": lambda: _boschloo_one_sided(*WORKED_LOG),
+    "mwu": _rank_p,
+    "mwu_U": lambda one, other: mann_whitney(one, other).u,
+    "mwu_crit": _critical_u,
+    "bh": lambda chances, place: adjusted(chances)[place],
+    "d2": lambda _: _pair("d2"),
+    "d3": lambda _: _pair("d3"),
+    "D4": lambda _: _pair("D4"),
+    "E2": lambda _: _pair("E2"),
+    "mont": _concentrations,
+    "cusum_hi": _sum_above,
+    "shewhart_arl": _run_length,
+    "clean_run": clean_in_a_row,
+    # Five alike in a row at even chances.
+    "signtest": lambda pairs: luck(0.5, pairs),
+}
