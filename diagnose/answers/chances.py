@@ -25,6 +25,17 @@ def percent(probability: float) -> str:
     return "over 99 %" if probability > 0.99 else f"{100 * probability:.0f} %"
 
 
+def odds_text(probability: float) -> str:
+    """A probability as odds that claim no more than they know: "4 to 1 against"."""
+    less = min(probability, 1.0 - probability)
+    times = (1.0 - less) / max(less, 1e-9)
+    if times < 1.25:
+        return "about even"
+    number = f"{times:.1f}".removesuffix(".0") if times < 3.0 else f"{times:.0f}"
+    side = "for" if probability > 0.5 else "against"
+    return f"{'over 99' if times > 99.0 else number} to 1 {side}"
+
+
 def lower_first(sentence: str) -> str:
     """The sentence with a lower-case first letter, for use inside another one."""
     return sentence[:1].lower() + sentence[1:]

@@ -4,6 +4,8 @@ from typing import Literal
 
 from pydantic import Field as Key
 
+from diagnose.answers.changed import ChanceRange, Overturned, PairLine, Separating, WhatIf
+from diagnose.answers.history_learning import LearnedUse
 from diagnose.answers.part import Said
 
 Verdict = Literal["separated", "close", "open", "two_faults", "expected"]
@@ -44,7 +46,7 @@ class EvidenceLine(Said):
 
 
 class RankedCause(Said):
-    """One suspect."""
+    """One suspect; `responsible_range` only where the guesses were redrawn."""
 
     id: str
     name: str
@@ -59,6 +61,7 @@ class RankedCause(Said):
     next_time: tuple[str, ...]
     overturned_by: tuple[str, ...]
     wrong_to_blame: str
+    responsible_range: ChanceRange | None = None
 
 
 class FamilyShare(Said):
@@ -70,7 +73,11 @@ class FamilyShare(Said):
 
 
 class FaultGroup(Said):
-    """Descriptors that share a possible compound, and what may be behind them."""
+    """Descriptors that share a possible compound, and what may be behind them.
+
+    `overturned` is what would put another cause first, `told_apart_by` what would best tell the
+    first two apart.
+    """
 
     descriptors: tuple[str, ...]
     names: tuple[str, ...]
@@ -78,6 +85,8 @@ class FaultGroup(Said):
     families: tuple[FamilyShare, ...]
     expected_here: float
     not_in_rule_base: float
+    overturned: Overturned | None = None
+    told_apart_by: Separating | None = None
 
 
 class OneForAll(Said):
@@ -150,7 +159,7 @@ class OddEntry(Said):
 
 
 class Diagnosis(Said):
-    """The whole answer about one batch."""
+    """The whole answer about one batch; `learned` is None where no history was asked."""
 
     schema_: str = Key(default="faultwort/diagnose/1", serialization_alias="schema")
     batch: str
@@ -161,6 +170,7 @@ class Diagnosis(Said):
     not_understood: tuple[str, ...]
     faults: tuple[FaultGroup, ...]
     one_cause_for_all: tuple[OneForAll, ...]
+    pairs: tuple[PairLine, ...] = ()
     bystanders: tuple[Bystander, ...]
     compounds: tuple[CompoundLine, ...]
     next_: tuple[NextStep, ...] = Key(serialization_alias="next")
@@ -169,3 +179,5 @@ class Diagnosis(Said):
     missing: tuple[str, ...]
     verdict: Verdict
     verdict_text: str
+    what_if: WhatIf | None = None
+    learned: LearnedUse | None = None

@@ -4,7 +4,7 @@ from typing import Any, Literal
 
 from pydantic import Field as Key
 
-from diagnose.answers.diagnosis import OddEntry, Understood
+from diagnose.answers.diagnosis import Understood
 from diagnose.answers.part import Said
 
 
@@ -97,52 +97,6 @@ class ProbeAnswer(Said):
     facts: tuple[UnderstoodFact, ...]
     series: tuple[SeriesSummary, ...]
     notes: tuple[str, ...]
-
-
-class EntryLine(Said):
-    """One entry of a record: what was typed and what it was read as."""
-
-    key: str
-    typed: str
-    read_as: str
-    line: int
-
-
-class MeasureLine(Said):
-    """One measure of a batch; the numbers are None for a class and for an open measure."""
-
-    id: str
-    name: str
-    low: float | None = None
-    mid: float | None = None
-    high: float | None = None
-    unit: str = ""
-    value: str | None = None
-    says: str
-    formula: str
-    source: str
-    where: str
-
-
-class BatchAnswer(Said):
-    """A record with its entries and its measures."""
-
-    schema_: str = _schema("batch-show")
-    batch: str
-    beer: str
-    entries: tuple[EntryLine, ...]
-    measures: tuple[MeasureLine, ...]
-    open_measures: tuple[str, ...]
-    odd_entries: tuple[OddEntry, ...]
-
-
-class BatchCheck(Said):
-    """A record that can be used, and what looks odd in it."""
-
-    schema_: str = _schema("batch-check")
-    batch: str
-    entries: int
-    odd_entries: tuple[OddEntry, ...]
 
 
 class FaultLine(Said):

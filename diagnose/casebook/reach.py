@@ -1,83 +1,8 @@
-"""What of the rule base can bear on one case, so that many redraws of it can be ranked quickly.
-
-A compound that gives none of the words said, and of which no check tells, sums out of the exact
-solve, and so does a cause that makes no other kind: left out they change no share. And what a
-measured range weighs on a curve is worked out once: a curve that is moved up or down as a whole
-moves its weight by as much, since the likelihood ratio is averaged over the range.
-"""
-
-from collections.abc import Mapping
-from dataclasses import dataclass, replace
+"""The outcomes of a case over what of a rule base can bear on it."""
 
 from diagnose.casebook.outcomes import Outcomes, outcomes_of_ranking
-from diagnose.consult import Consultation
-from diagnose.consult.diagnosing import network_of_batch
-from diagnose.evidence.finding import ClassFinding, Finding, NumberFinding
-from diagnose.evidence.gathering import Known, gather
-from diagnose.evidence.pieces import Evidence
-from diagnose.evidence.weighing import decibans_of
-from diagnose.inference.ranking import rank
-from diagnose.inference.scenarios import structure_of
-from diagnose.knowledge import Cause, RuleBase
-
-AS_MEASURED = "as measured"
-
-
-@dataclass(frozen=True)
-class Reach:
-    """A case, and what can bear on it.
-
-    `compounds` are ids. `causes` have, for the place of each of their indicators that listens to
-    a measured number, what the number weighs above the first point of the curve [decibans].
-    `known` is what is known of the case with every number as the class `AS_MEASURED`.
-    """
-
-    consultation: Consultation
-    causes: Mapping[str, Mapping[int, float]]
-    compounds: tuple[str, ...]
-    known: Known
-
-
-def reach_of(rules: RuleBase, consultation: Consultation) -> Reach:
-    """What can bear on a case: the compounds its words and checks touch and what makes those.
-
-    A fault that nobody could name may be any compound, so everything bears on it.
-    """
-    known = consultation.known
-    evidence = gather(rules, known)
-    causes, compounds = set(rules.causes), set(rules.compounds)
-    if evidence.reported:
-        compounds = _touched(rules, consultation, evidence)
-        causes = {cause for name in compounds for cause in rules.compounds[name].made_by}
-        # A check weighs its causes by name, so they have to be there.
-        speaking = (one for key in known.checks for one in rules.checks[key].speaks_for)
-        causes.update(one.cause for one in speaking if one.cause)
-    findings = {key: _as_class(finding) for key, finding in known.findings.items()}
-    return Reach(
-        consultation=consultation,
-        causes={name: _weighed(rules.causes[name], known.findings) for name in sorted(causes)},
-        compounds=tuple(sorted(compounds)),
-        known=replace(known, findings=findings),
-    )
-
-
-def _touched(rules: RuleBase, consultation: Consultation, evidence: Evidence) -> set[str]:
-    structure = structure_of(network_of_batch(rules, consultation), evidence)
-    return {structure.network.compounds[index] for index in structure.compounds}
-
-
-def _as_class(finding: Finding) -> Finding:
-    if not isinstance(finding, NumberFinding):
-        return finding
-    return ClassFinding(finding.measure, AS_MEASURED, finding.says, finding.where)
-
-
-def _weighed(card: Cause, findings: Mapping[str, Finding]) -> dict[int, float]:
-    return {
-        place: decibans_of(indicator, finding) - indicator.curve[0][1]
-        for place, indicator in enumerate(card.indicators)
-        if isinstance(finding := findings.get(indicator.measure), NumberFinding)
-    }
+from diagnose.consult.reaching import Reach, near_rules, ranking_near
+from diagnose.knowledge import RuleBase
 
 
 def outcomes_within(rules: RuleBase, reach: Reach) -> Outcomes:
@@ -87,21 +12,4 @@ def outcomes_within(rules: RuleBase, reach: Reach) -> Outcomes:
         rules: the rule base that the reach was made of, or a redraw of it.
         reach: the case and what can bear on it.
     """
-    near = replace(
-        rules,
-        causes={name: _settled(rules.causes[name], above) for name, above in reach.causes.items()},
-        compounds={name: rules.compounds[name] for name in reach.compounds},
-    )
-    network = network_of_batch(near, reach.consultation)
-    return outcomes_of_ranking(rank(network, [gather(near, reach.known)]))
-
-
-def _settled(card: Cause, above: Mapping[int, float]) -> Cause:
-    """The card with each curve that is listened to as its weight at what was measured."""
-    if not above:
-        return card
-    indicators = list(card.indicators)
-    for place, decibans in above.items():
-        read = {AS_MEASURED: indicators[place].curve[0][1] + decibans}
-        indicators[place] = indicators[place].model_copy(update={"curve": (), "values": read})
-    return card.model_copy(update={"indicators": tuple(indicators)})
+    return outcomes_of_ranking(ranking_near(near_rules(rules, reach), reach))

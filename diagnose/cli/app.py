@@ -5,6 +5,8 @@ from typing import Annotated
 
 import typer
 
+from diagnose.cli import options
+from diagnose.cli.asking import AskCommand
 from diagnose.cli.batch import batch_app
 from diagnose.cli.history import history_app
 from diagnose.cli.panel import panel_app
@@ -58,47 +60,65 @@ def demo(as_json: AsJson = False) -> None:
 
 @app.command("diagnose", short_help="Rank what may have caused a flavour, with the evidence.")
 def diagnose_command(
-    batch: Annotated[
-        Path | None, typer.Argument(help="A batch record, or a case's folder.", show_default=False)
-    ] = None,
-    taste: Annotated[
-        list[str] | None, typer.Option("--taste", help='What it tastes of: "hint of butter".')
-    ] = None,
-    top: Annotated[int, typer.Option("--top", min=1, max=8, help="Suspects to show.")] = 3,
-    as_json: AsJson = False,
-    html: Annotated[
-        Path | None,
-        typer.Option("--html", help="Write a page to this file instead.", show_default=False),
-    ] = None,
-    without_names: Annotated[
-        bool, typer.Option("--without-names", help="Leave out brewer's and tasters' names.")
-    ] = False,
+    batch: options.MaybeBatch = None,
+    taste: options.Taste = None,
+    top: options.Top = 3,
+    as_json: options.AsJson = False,
+    html: options.Html = None,
+    suppose: options.Suppose = None,
+    without: options.Without = None,
+    band: options.Band = False,
+    without_names: options.WithoutNames = False,
+    remember: options.Remember = False,
+    learned: options.Learned = None,
+    store: options.Store = None,
 ) -> None:
     """Rank what may have caused a flavour, with the evidence for and against."""
-    from diagnose.cli.loading import batch_at, print_json, shipped_rules
+    from diagnose import consult
+    from diagnose.cli import remembering
+    from diagnose.cli.loading import batch_at, print_json, shipped_rules, today
     from diagnose.cli.pages import write_diagnosis_page
-    from diagnose.consult import consult_on, diagnose, to_show
     from diagnose.report import print_diagnosis, terminal
 
-    rules = shipped_rules()
-    consultation = consult_on(rules, batch_at(batch), taste or ())
-    found = diagnose(rules, consultation)
-    diagnosis, background = to_show(rules, consultation, found, names=not without_names)
+    told = batch_at(batch)
+    rules, use = remembering.rules_to_use(shipped_rules(), told, store, learned)
+    consultation = consult.consult_on(rules, told, taste or ())
+    found = remembering.with_learned(consult.diagnose(rules, consultation), use)
+    diagnosis, background = consult.to_show(rules, consultation, found, names=not without_names)
+    what = consult.Supposition(
+        tuple(suppose or ()), tuple(without or ()), tuple(taste or ()), today()
+    )
+    diagnosis = consult.with_what_if(rules, consultation, diagnosis, what)
+    drawn = band or html is not None
+    diagnosis = consult.with_bands(rules, consultation, diagnosis, wanted=drawn)
     if html is not None:
         write_diagnosis_page(html, diagnosis, background, quiet=as_json)
     if as_json:
         print_json(diagnosis.model_dump(mode="json", by_alias=True))
     elif html is None:
         print_diagnosis(terminal(), diagnosis, top)
+    if remember:
+        remembering.kept(rules, told, (found, taste or []), store, quiet=as_json)
 
 
-@app.command(short_help="The next best questions, entries and checks, and their worth.")
+@app.command(
+    cls=AskCommand, short_help="The next best questions, entries and checks, and their worth."
+)
 def ask(
     batch: Annotated[Path, typer.Argument(help="A batch record, or a case's folder.")],
     taste: Annotated[list[str] | None, typer.Option("--taste", help="What it tastes of.")] = None,
+    answer: Annotated[
+        list[str] | None,
+        typer.Option("--answer", help="ID=VALUE into the record; alone: be asked, one by one."),
+    ] = None,
     as_json: AsJson = False,
 ) -> None:
     """The next best questions, log entries and cheap checks, and what each is worth."""
+    if answer is not None:
+        from diagnose.cli.asking import take_answers
+
+        take_answers(batch, answer, taste or [], as_json=as_json)
+        return
     from diagnose.cli.loading import batch_at, print_json, shipped_rules
     from diagnose.consult import consult_on, diagnose
     from diagnose.report import print_next_steps, terminal

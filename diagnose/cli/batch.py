@@ -1,4 +1,4 @@
-"""`faultwort batch`: check a record, show it with its measures, print its schema."""
+"""`faultwort batch`: ask for a record, check one, show it with its measures, print its schema."""
 
 from pathlib import Path
 from typing import Annotated
@@ -8,6 +8,19 @@ import typer
 batch_app = typer.Typer(help="Batch records.", no_args_is_help=True)
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON document instead.")]
 Record = Annotated[Path, typer.Argument(help="A batch record, or a case's folder.")]
+
+
+@batch_app.command()
+def new(
+    file: Annotated[
+        Path | None, typer.Argument(help="Where to write it, or what to go on with.")
+    ] = None,
+    as_json: AsJson = False,
+) -> None:
+    """Be asked for a record, question by question; stop and go on at any time."""
+    from diagnose.cli.asking import guide
+
+    guide(file, as_json=as_json)
 
 
 @batch_app.command()

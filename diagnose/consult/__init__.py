@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from diagnose.consult.background import to_show
+    from diagnose.consult.bands import with_bands
     from diagnose.consult.basis import basis_of
     from diagnose.consult.batches import check_batch, show_batch
     from diagnose.consult.cards import card_sheet, explain_card, list_cards
@@ -18,12 +19,15 @@ if TYPE_CHECKING:
     from diagnose.consult.networks import network_for
     from diagnose.consult.page_file import write_page
     from diagnose.consult.probes import describe_probe
+    from diagnose.consult.supposing import Supposition
+    from diagnose.consult.what_if import with_what_if
     from diagnose.consult.words import words_answer
 else:
     from importlib import import_module
 
     _HOMES = {
         "Consultation": "gathering",
+        "Supposition": "supposing",
         "basis_of": "basis",
         "card_sheet": "cards",
         "check_batch": "batches",
@@ -37,6 +41,8 @@ else:
         "network_for": "networks",
         "show_batch": "batches",
         "to_show": "background",
+        "with_bands": "bands",
+        "with_what_if": "what_if",
         "words_answer": "words",
         "write_page": "page_file",
     }
@@ -49,6 +55,7 @@ else:
 
 __all__ = [
     "Consultation",
+    "Supposition",
     "basis_of",
     "card_sheet",
     "check_batch",
@@ -62,6 +69,8 @@ __all__ = [
     "network_for",
     "show_batch",
     "to_show",
+    "with_bands",
+    "with_what_if",
     "words_answer",
     "write_page",
 ]

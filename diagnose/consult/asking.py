@@ -53,7 +53,7 @@ def _entry_questions(rules: RuleBase, known: Known, suspects: list[str]) -> Iter
 
 def _typical_label(value: float | str, unit: str) -> str:
     if isinstance(value, str):
-        return value
+        return value.replace("_", " ")
     return f"about {value:g}" if unit in ("", "-") else f"about {value:g} {unit}"
 
 

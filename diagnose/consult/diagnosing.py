@@ -6,6 +6,7 @@ from diagnose.answers import (
     EvidenceLine,
     FaultGroup,
     NoticedFrom,
+    Overturned,
     Predicted,
     RankedCause,
     RulesUsed,
@@ -15,17 +16,21 @@ from diagnose.consult.batches import beer_text, odd_entries
 from diagnose.consult.cautioning import cautions_for
 from diagnose.consult.families import families_of
 from diagnose.consult.gathering import Consultation
+from diagnose.consult.networks import network_of_batch
+from diagnose.consult.overturning import Case, overturned
+from diagnose.consult.pairs import likely_pairs
+from diagnose.consult.separating import separating_question
 from diagnose.consult.shared import bystanders, one_for_all
 from diagnose.consult.stepping import missing_entries, next_steps, overturned_by
+from diagnose.consult.turning import mistaken_entries
 from diagnose.consult.verdict import verdict_of
 from diagnose.consult.wording import evidence_line
 from diagnose.consult.words import understood_line
 from diagnose.evidence.finding import NumberFinding
 from diagnose.evidence.gathering import gather
-from diagnose.evidence.noticing import noticed_shares
 from diagnose.evidence.said import said_words
 from diagnose.inference.explanation import Explanation, explain
-from diagnose.inference.network import Network, network_of
+from diagnose.inference.network import Network
 from diagnose.inference.question import Gain, expected_gains
 from diagnose.knowledge import RuleBase, paths_between
 
@@ -45,12 +50,15 @@ def diagnose(rules: RuleBase, consultation: Consultation) -> Diagnosis:
     known = consultation.known
     network = network_of_batch(rules, consultation)
     evidence = gather(rules, known)
-    explanation = explain(network, evidence)
+    mistaken = mistaken_entries(rules, known, evidence)
+    also = [evidence.with_piece(one.piece) for one in mistaken]
+    explanation = explain(network, evidence, also)
     suspects = _suspects(network, explanation)
     gains = expected_gains(network, evidence, questions_about(rules, known, suspects))
+    turns = overturned(rules, Case(known, evidence, explanation, gains, mistaken))
     faults = tuple(
-        _fault_group(rules, consultation, (explanation, gains), group)
-        for group in range(len(explanation.ranking.structure.groups))
+        _with_turn(_fault_group(rules, consultation, (explanation, gains), group), turn)
+        for group, turn in enumerate(turns)
     )
     for_all = one_for_all(rules, evidence, explanation.ranking)
     verdict, verdict_text = verdict_of(rules, faults, for_all)
@@ -63,6 +71,7 @@ def diagnose(rules: RuleBase, consultation: Consultation) -> Diagnosis:
         not_understood=tuple(said for one in consultation.words for said in one.not_understood),
         faults=faults,
         one_cause_for_all=for_all,
+        pairs=likely_pairs(rules, evidence, explanation.ranking),
         bystanders=bystanders(rules, explanation.ranking),
         compounds=_compounds(rules, consultation, explanation),
         next_=next_steps(rules, gains) if faults else (),
@@ -72,13 +81,6 @@ def diagnose(rules: RuleBase, consultation: Consultation) -> Diagnosis:
         verdict=verdict,
         verdict_text=verdict_text,
     )
-
-
-def network_of_batch(rules: RuleBase, consultation: Consultation) -> Network:
-    """The network of this beer, with what its record predicts and the words as they were meant."""
-    beer, known = consultation.beer, consultation.known
-    noticed = noticed_shares(rules, known.findings)
-    return network_of(rules, beer.yeast_id, beer.style_id, noticed, said_words(rules, known.heard))
 
 
 def _suspects(network: Network, explanation: Explanation) -> list[str]:
@@ -118,7 +120,15 @@ def _fault_group(
         families=families_of(rules, ranking, group),
         expected_here=float(ranking.expected_here[0, group]),
         not_in_rule_base=float(ranking.not_in_rule_base[0, group]),
+        told_apart_by=separating_question(rules, solved[1], group, (order[0], order[1])),
     )
+
+
+def _with_turn(group: FaultGroup, turn: Overturned) -> FaultGroup:
+    """The group with what would put another cause than its first in the first place."""
+    first, *others = group.causes
+    first = first.model_copy(update={"overturned_by": turn.by})
+    return group.model_copy(update={"causes": (first, *others), "overturned": turn})
 
 
 def _ranked(

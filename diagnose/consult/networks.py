@@ -1,6 +1,9 @@
-"""The network of one beer, to be written out."""
+"""The network of one beer: of a batch, or to be written out."""
 
+from diagnose.consult.gathering import Consultation
 from diagnose.errors import Fault, UnusableInput
+from diagnose.evidence.noticing import noticed_shares
+from diagnose.evidence.said import said_words
 from diagnose.inference.network import Network, network_of
 from diagnose.knowledge import RuleBase
 
@@ -20,3 +23,10 @@ def network_for(rules: RuleBase, yeast: str | None, style: str | None) -> Networ
         wanted = f"one of {', '.join(rules.styles)}"
         raise UnusableInput(Fault("--style", 0, "", repr(style), wanted))
     return network_of(rules, family.id if family else None, known_style.id if known_style else None)
+
+
+def network_of_batch(rules: RuleBase, consultation: Consultation) -> Network:
+    """The network of this beer, with what its record predicts and the words as they were meant."""
+    beer, known = consultation.beer, consultation.known
+    noticed = noticed_shares(rules, known.findings)
+    return network_of(rules, beer.yeast_id, beer.style_id, noticed, said_words(rules, known.heard))

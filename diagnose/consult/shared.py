@@ -17,7 +17,7 @@ def one_for_all(rules: RuleBase, evidence: Evidence, ranking: Ranking) -> tuple[
     Words that nothing here explains are left aside, so that they do not hide a cause of all
     the others.
     """
-    ranking = _without_unexplained(evidence, ranking)
+    _, ranking = explained(evidence, ranking)
     if len(ranking.structure.groups) < 2:
         return ()
     network, chances = ranking.structure.network, ranking.in_every_group[0]
@@ -60,12 +60,16 @@ def bystanders(rules: RuleBase, ranking: Ranking) -> tuple[Bystander, ...]:
     )
 
 
-def _without_unexplained(evidence: Evidence, ranking: Ranking) -> Ranking:
+def explained(evidence: Evidence, ranking: Ranking) -> tuple[Evidence, Ranking]:
+    """The evidence and its ranking without the words that are likelier unexplained than not.
+
+    They stay as they are where fewer than two groups would be left.
+    """
     groups, unknown = ranking.structure.groups, ranking.not_in_rule_base[0]
     aside = [g for g in range(len(groups)) if unknown[g] >= UNEXPLAINED_FROM]
     if not aside or len(groups) - len(aside) < 2:
-        return ranking
+        return evidence, ranking
     for group in aside:
         for word in groups[group]:
             evidence = evidence.without(word, "word")
-    return rank(ranking.structure.network, [evidence])
+    return evidence, rank(ranking.structure.network, [evidence])

@@ -3,8 +3,9 @@
 from diagnose.answers import NextStep
 from diagnose.answers.chances import lower_first, percent
 from diagnose.answers.splits import BundleLine, CandidateLine, FirstCheck, SplitChoice, WorthLine
-from diagnose.consult.diagnosing import diagnose, network_of_batch
+from diagnose.consult.diagnosing import diagnose
 from diagnose.consult.gathering import Consultation
+from diagnose.consult.networks import network_of_batch
 from diagnose.errors import Fault, UnusableInput
 from diagnose.evidence.gathering import gather
 from diagnose.inference.question import LEAST_MINUTES
@@ -133,7 +134,7 @@ def _in(one: Candidate, rules: RuleBase) -> str:
 def _line(rules: RuleBase, one: Candidate, panel: PanelAtHand, stopped: bool) -> CandidateLine:
     card = rules.causes[one.cause]
     assert card.split is not None
-    suspect, other = settings_of(card, card.split)
+    suspect, other = settings_of(card.split)
     cost, told = one.cost, one.prediction
     return CandidateLine(
         cause=one.cause,

@@ -60,11 +60,11 @@ def overturned_by(rules: RuleBase, gains: list[Gain], at: tuple[int, int]) -> tu
         for outcome in gain.outcomes:
             if outcome.chance >= LIKELY_ENOUGH and _falls(gain, outcome, at):
                 share = float(outcome.responsible[at])
-                found.append((share, _answer_text(rules, gain, outcome.answer.label)))
+                found.append((share, answer_text(rules, gain, outcome.answer.label)))
     return tuple(text for _, text in sorted(found)[:MOST_OVERTURNING])
 
 
-def _answer_text(rules: RuleBase, gain: Gain, label: str) -> str:
+def answer_text(rules: RuleBase, gain: Gain, label: str) -> str:
     """An answer as a statement: "bitterness: about 2"."""
     question = gain.question
     if question.kind == "check":

@@ -21,6 +21,8 @@ OPEN_BELOW = 0.25
 # Of the ways in which known causes explain every group, this part must be one cause's doing for
 # the verdict to be one fault: as likely as not.
 SHARED_FROM = 0.5
+# A question that is expected to tell at least this part of what is open "would" tell two apart.
+SETTLES_FROM = 0.5
 
 
 def verdict_of(
@@ -74,7 +76,17 @@ def _verdict_of_faults(
         come = "comes" if len(firsts) == 1 else "come"
         return "close", f"{family} may be behind all of it: {' and '.join(firsts)} {come} first."
     words = " and ".join(_words(rules, (group,)) for group in faults)
-    return "two_faults", f"No one compound gives all of it: {words} may be separate faults."
+    apart = f"No one compound gives all of it: {words} may be separate faults."
+    return "two_faults", f"{apart} {_first_suspects(rules, faults)}"
+
+
+def _first_suspects(rules: RuleBase, faults: tuple[FaultGroup, ...]) -> str:
+    firsts = [
+        f"{lower_first(group.causes[0].name)} for {_words(rules, (group,))} "
+        f"({percent(group.causes[0].responsible)})"
+        for group in faults
+    ]
+    return f"First in line: {'; '.join(firsts)}."
 
 
 def _family_of_all(faults: tuple[FaultGroup, ...]) -> str | None:
@@ -105,11 +117,28 @@ def _verdict_of_one(group: FaultGroup) -> tuple[Verdict, str]:
         return "close", (
             f"{family.name}: {chance_words(family.responsible)}. Which one is open; "
             f"{lower_first(first.name)} comes first ({percent(first.responsible)})."
+            f"{_told_apart(group)}"
+        )
+    if first.responsible < TIMES_LIKELIER * second.responsible:
+        return "close", (
+            f"{first.name} ({percent(first.responsible)}) or {lower_first(second.name)} "
+            f"({percent(second.responsible)}): cannot tell these two apart yet."
+            f"{_told_apart(group)}"
         )
     return "close", (
         f"{first.name} is ahead ({chance_words(first.responsible)}), but "
-        f"{lower_first(second.name)} is not ruled out."
+        f"{lower_first(second.name)} ({percent(second.responsible)}) is not ruled out."
+        f"{_told_apart(group)}"
     )
+
+
+def _told_apart(group: FaultGroup) -> str:
+    """What would tell the first two apart, as far as it would."""
+    apart = group.told_apart_by
+    if apart is None:
+        return ""
+    would = "This would" if apart.gain_bits >= SETTLES_FROM * apart.open_bits else "Best to ask"
+    return f" {would}: {apart.text}"
 
 
 def _expected_text(rules: RuleBase, groups: tuple[FaultGroup, ...]) -> str:

@@ -1,5 +1,6 @@
 """Every piece of evidence weighed for every cause, by leaving it out and solving again."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -17,7 +18,8 @@ class Explanation:
 
     `keys` are the evidence's pieces as (kind, key); `decibans` (pieces, groups, causes) is how
     much the odds of responsibility rise because of the piece; `together` (groups, causes) the
-    same for all pieces but the reported words at once.
+    same for all pieces but the reported words at once. The ranking's columns are: everything,
+    each piece left out, the words alone, then what else was asked about.
     """
 
     ranking: Ranking
@@ -25,20 +27,31 @@ class Explanation:
     decibans: Floats
     together: Floats
 
+    @property
+    def left_out(self) -> Floats:
+        """Responsibilities with each piece left out, shape (pieces, groups, causes)."""
+        return self.ranking.responsible[1 : 1 + len(self.keys)]
 
-def explain(network: Network, evidence: Evidence) -> Explanation:
+    @property
+    def also(self) -> Floats:
+        """Responsibilities for what else was asked about, shape (asked, groups, causes)."""
+        return self.ranking.responsible[2 + len(self.keys) :]
+
+
+def explain(network: Network, evidence: Evidence, also: Sequence[Evidence] = ()) -> Explanation:
     """Solve once with everything, once without each piece and once on the words alone.
 
     Args:
         network: the network.
         evidence: what is known.
+        also: further sets of evidence to rank in the same solve.
     """
     words = Evidence(
         tuple(piece for piece in evidence.pieces if piece.kind == "word"), evidence.impossible
     )
     without = [evidence.without(piece.key, piece.kind) for piece in evidence.pieces]
-    ranking = rank(network, [evidence, *without, words])
-    log_odds = _decibans(ranking.responsible)
+    ranking = rank(network, [evidence, *without, words, *also])
+    log_odds = _decibans(ranking.responsible[: 2 + len(without)])
     return Explanation(
         ranking=ranking,
         keys=tuple((piece.kind, piece.key) for piece in evidence.pieces),

@@ -2,7 +2,7 @@
 
 import math
 from itertools import pairwise
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field, model_validator
 
@@ -72,11 +72,16 @@ def circumstance_decibans(
 
 
 class SplitHint(Judged):
-    """How an A/B split would isolate the cause; the basis is that of its litres and weeks."""
+    """How an A/B split would isolate the cause; the basis is that of its litres and weeks.
+
+    The arms stand in the order a brewer would do them; `suspect` says which of them brings the
+    fault if the cause is responsible.
+    """
 
     stage: Stage
     factor: str
     arms: tuple[str, str]
+    suspect: Literal["first", "second"] = "first"
     litres: float = Field(gt=0)
     weeks: float = Field(gt=0)
 

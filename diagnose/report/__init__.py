@@ -7,12 +7,11 @@ it uses.
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from diagnose.report.batch_pages import print_batch, print_batch_check
     from diagnose.report.demo_page import print_demo
     from diagnose.report.diagnosis_page import print_diagnosis
     from diagnose.report.html import diagnosis_html
     from diagnose.report.other_pages import (
-        print_batch,
-        print_batch_check,
         print_card,
         print_next_steps,
         print_probe,
@@ -35,8 +34,8 @@ else:
         "ProgressBar": "progress",
         "diagnosis_html": "html",
         "print_basis": "rule_pages",
-        "print_batch": "other_pages",
-        "print_batch_check": "other_pages",
+        "print_batch": "batch_pages",
+        "print_batch_check": "batch_pages",
         "print_card": "other_pages",
         "print_card_list": "rule_pages",
         "print_coverage": "rule_pages",

@@ -7,14 +7,18 @@ from rich.text import Text
 
 from diagnose.answers import (
     CautionLine,
+    ChanceRange,
     Diagnosis,
     EvidenceLine,
     FaultGroup,
+    PairLine,
     RankedCause,
     chance_words,
+    lower_first,
     percent,
 )
-from diagnose.report.strips import bar, hanging, heading, odds_words
+from diagnose.report.strips import banded, bar, hanging, heading, odds_words
+from diagnose.report.what_if_page import print_what_if
 
 _LOUD = {"stop": "bold white on red", "warn": "bold yellow", "note": "bold"}
 SHOWN_FOR, SHOWN_AGAINST = 4, 3
@@ -32,12 +36,16 @@ def print_diagnosis(console: Console, diagnosis: Diagnosis, top: int = 3) -> Non
         top: how many suspects to show with their evidence.
     """
     console.print(Text(f"{diagnosis.batch}", style="bold"), Text(f"({diagnosis.beer})"))
+    if diagnosis.learned is not None:
+        hanging(console, "", diagnosis.learned.says, indent=0)
     _print_cautions(console, [line for line in diagnosis.cautions if line.level != "note"])
     _print_words(console, diagnosis)
     console.print()
     console.print(Text(diagnosis.verdict_text, style="bold"))
+    print_what_if(console, diagnosis.what_if)
     for group in diagnosis.faults:
         _print_group(console, group, top)
+    _print_pairs(console, diagnosis.pairs)
     for one in diagnosis.bystanders:
         text = f"{one.name} ({percent(one.happened)} that it happened)"
         hanging(console, "happened perhaps, but does not make this:", text, indent=1)
@@ -79,32 +87,63 @@ def _print_group(console: Console, group: FaultGroup, top: int) -> None:
     heading(console, "What may be behind " + ", ".join(group.names))
     for place, cause in enumerate(group.causes[:top], start=1):
         _print_cause(console, place, cause)
+        if place == 1 and group.overturned is not None and not group.overturned.by:
+            hanging(console, "-", STANDS, indent=5)
     rest = [cause for cause in group.causes[top:] if cause.responsible >= 0.01]
     for cause in rest:
-        _print_bar(console, "", cause.name, cause.responsible)
+        _print_cause_bar(console, "", cause)
     console.print()
     _print_bar(console, "", "this beer brings it by itself", group.expected_here)
     _print_bar(console, "", "something unknown here, or nothing at all", group.not_in_rule_base)
 
 
-def _print_bar(console: Console, mark: str, name: str, share: float) -> None:
+def _print_pairs(console: Console, pairs: tuple[PairLine, ...]) -> None:
+    if pairs:
+        heading(console, "Two causes at once")
+    for pair in pairs:
+        hanging(console, "-", pair_words(pair))
+
+
+def pair_words(pair: PairLine) -> str:
+    """A pair, how likely it explains everything, and how much better it does than one cause."""
+    names = f"{pair.names[0]}, with {lower_first(pair.names[1])}"
+    chance = f"{percent(pair.probability)} that they explain all of it between them"
+    if pair.single < NO_ONE:
+        return f"{names}: {chance}; no one cause does ({percent(pair.single)})"
+    better = f"odds {odds_words(pair.decibans)} of the best one cause ({percent(pair.single)})"
+    return f"{names}: {chance}; {better}"
+
+
+def _print_cause_bar(console: Console, mark: str, cause: RankedCause) -> None:
+    held = cause.responsible_range
+    drawn = banded(held.low, held.high, console) if held else None
+    _print_bar(console, mark, cause.name, cause.responsible, drawn)
+
+
+def _print_bar(
+    console: Console, mark: str, name: str, share: float, drawn: str | None = None
+) -> None:
     room = min(NAME_COLUMNS, console.width - BAR_AND_NUMBER)
     for number, part in enumerate(wrap(name, room)):
         start = mark if number == 0 else ""
-        tail = f"{bar(share, console)} {percent(share):>10}" if number == 0 else ""
+        tail = f"{drawn or bar(share, console)} {percent(share):>10}" if number == 0 else ""
         console.print(Text(f"{start:>2} {part:<{room}} {tail}".rstrip()), no_wrap=True)
 
 
 BAR_AND_NUMBER = 32
+# Below this chance no single cause does it.
+NO_ONE = 0.01
+STANDS = "no one answer would put another first, and no two or three together were found to"
 
 
 def _print_cause(console: Console, place: int, cause: RankedCause) -> None:
     console.print()
-    _print_bar(console, f"{place}", cause.name, cause.responsible)
-    happened = f"{chance_words(cause.responsible)} to be behind it"
-    hanging(
-        console, " ", f"{happened}; {percent(cause.happened)} that it happened at all", indent=3
-    )
+    _print_cause_bar(console, f"{place}", cause)
+    behind = f"{chance_words(cause.responsible)} to be behind it"
+    happened = f"{percent(cause.happened)} that it happened at all"
+    hanging(console, " ", f"{behind}; {happened}", indent=3)
+    if cause.responsible_range is not None:
+        hanging(console, " ", range_words(cause.responsible_range), indent=3)
     speaking = [line for line in cause.evidence if is_worth_a_line(line)]
     for line in [line for line in speaking if line.decibans > 0][:SHOWN_FOR]:
         _print_evidence(console, "for    ", line)
@@ -114,6 +153,11 @@ def _print_cause(console: Console, place: int, cause: RankedCause) -> None:
         hanging(console, "-", "nothing in the record speaks for or against it", indent=5)
     if cause.overturned_by:
         hanging(console, "would fall if:", cause.overturned_by[0], indent=5)
+
+
+def range_words(held: ChanceRange) -> str:
+    """Where a chance falls when the rule base's own guesses are redrawn."""
+    return f"{percent(held.low)} to {percent(held.high)} in 8 of 10 redraws of our own guesses"
 
 
 def is_worth_a_line(line: EvidenceLine) -> bool:

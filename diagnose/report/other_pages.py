@@ -4,12 +4,9 @@ from rich.console import Console
 from rich.text import Text
 
 from diagnose.answers import (
-    BatchAnswer,
-    BatchCheck,
     CardAnswer,
     Diagnosis,
     ExamAnswer,
-    MeasureLine,
     ProbeAnswer,
     RuleCheck,
     ScoreAnswer,
@@ -104,53 +101,6 @@ def print_probe(console: Console, answer: ProbeAnswer) -> None:
         for note in answer.notes:
             hanging(console, "-", note)
     hanging(console, "sha256", answer.sha256, indent=0)
-
-
-def print_batch_check(console: Console, answer: BatchCheck) -> None:
-    """A record that could be read."""
-    console.print(Text(f"{answer.batch}: {answer.entries} entries read, nothing impossible."))
-    if answer.odd_entries:
-        heading(console, "Look at these again")
-        for odd in answer.odd_entries:
-            hanging(console, "-", f"{odd.place}: {odd.text}")
-
-
-def print_batch(console: Console, answer: BatchAnswer) -> None:
-    """A record with its measures."""
-    console.print(Text(answer.batch, style="bold"), Text(f"({answer.beer})"))
-    heading(console, "As written, and as read")
-    for entry in answer.entries:
-        same = entry.read_as.casefold() == entry.typed.casefold()
-        text = entry.typed if same else f"{entry.typed}  =  {entry.read_as}"
-        hanging(console, f"{entry.line:>4} {entry.key}:", text, indent=0)
-    heading(console, "What it comes to")
-    for measure in answer.measures:
-        hanging(console, f"{measure.name}:", _measured(measure))
-        hanging(console, "", f"{measure.says}; {measure.formula} ({measure.where})", indent=4)
-    heading(console, "Open, for want of an entry")
-    for name in answer.open_measures:
-        hanging(console, "-", name)
-    if answer.odd_entries:
-        heading(console, "Look at these again")
-        for odd in answer.odd_entries:
-            hanging(console, "-", f"{odd.place}: {odd.text}")
-
-
-def _measured(measure: MeasureLine) -> str:
-    if measure.value is not None:
-        return measure.value
-    if measure.mid is None or measure.low is None or measure.high is None:
-        return "outside what the model covers"
-    digits = 3 if measure.unit == "SG" else None
-    numbers = [_figures(value, digits) for value in (measure.mid, measure.low, measure.high)]
-    unit = "" if measure.unit == "-" else f" {measure.unit}"
-    if numbers[1] == numbers[2]:
-        return f"{numbers[0]}{unit}"
-    return f"{numbers[0]}{unit} ({numbers[1]} to {numbers[2]})"
-
-
-def _figures(value: float, digits: int | None) -> str:
-    return f"{value:.{digits}f}" if digits is not None else f"{value:.3g}"
 
 
 def print_rule_check(console: Console, answer: RuleCheck) -> None:

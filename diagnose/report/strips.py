@@ -31,9 +31,15 @@ def standing_by() -> Console:
 
 def bar(share: float, console: Console) -> str:
     """A bar for a probability; plain signs where the terminal has no block characters."""
-    full, empty = ("█", "░") if console.encoding.lower().startswith("utf") else ("#", ".")
-    cells = round(share * BAR_CELLS)
-    return full * cells + empty * (BAR_CELLS - cells)
+    return banded(share, share, console)
+
+
+def banded(low: float, high: float, console: Console) -> str:
+    """A bar that is full up to the low end of a range, and lighter from there to the high end."""
+    plain = not console.encoding.lower().startswith("utf")
+    full, lighter, empty = ("#", "+", ".") if plain else ("█", "▒", "░")
+    start, end = round(low * BAR_CELLS), round(high * BAR_CELLS)
+    return full * start + lighter * (end - start) + empty * (BAR_CELLS - end)
 
 
 def odds_words(decibans: float) -> str:

@@ -16,10 +16,12 @@ from pydantic import BaseModel
 from diagnose.batch import read_batch
 from diagnose.casebook import Case, read_cases, score_cases
 from diagnose.casebook.outcomes import Outcomes, outcomes_of, outcomes_of_ranking
-from diagnose.casebook.perturbing import SEED, SHARE_DECIBANS, perturbed_firsts, redraw
-from diagnose.casebook.reach import outcomes_within, reach_of
+from diagnose.casebook.perturbing import perturbed_firsts
+from diagnose.casebook.reach import outcomes_within
 from diagnose.consult import Consultation, consult_on
-from diagnose.consult.diagnosing import network_of_batch
+from diagnose.consult.networks import network_of_batch
+from diagnose.consult.reaching import reach_of
+from diagnose.consult.redrawing import SEED, SHARE_DECIBANS, redraw
 from diagnose.documents import Number
 from diagnose.evidence.gathering import gather
 from diagnose.inference.ranking import rank

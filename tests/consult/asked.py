@@ -1,7 +1,7 @@
 """A brewer at the counter: words and a small record in, what is known and the network out."""
 
 from diagnose.consult import Consultation, consult_on
-from diagnose.consult.diagnosing import network_of_batch
+from diagnose.consult.networks import network_of_batch
 from diagnose.evidence.gathering import gather
 from diagnose.evidence.pieces import Evidence
 from diagnose.inference.network import Network

@@ -12,6 +12,7 @@ from diagnose.report.html.ranking import suspects
 from diagnose.report.html.record_part import figures, heard, odd
 from diagnose.report.html.style import STYLE
 from diagnose.report.html.trace_part import trace_part
+from diagnose.report.html.what_if_part import what_if_part
 from diagnose.report.sheets.frame import opening, page, section
 
 GENERATOR = "faultwort diagnose"
@@ -29,6 +30,7 @@ def diagnosis_html(diagnosis: Diagnosis, background: Background) -> str:
         "cautions": loud_cautions(diagnosis),
         "verdict": section("Verdict", _verdict(diagnosis)),
         "heard": section("Heard", heard(diagnosis, background)),
+        "what_if": what_if_part(diagnosis),
         "suspects": suspects(diagnosis, background),
         "path": path_part(diagnosis, background),
         "ask": section("Find out next", find_out(diagnosis)),
@@ -52,7 +54,8 @@ def _title(diagnosis: Diagnosis, background: Background) -> str:
     if brewer and brewed:
         brewed = background.brewed
     line = ", ".join(part for part in (diagnosis.beer, brewer, brewed) if part)
-    return f"<h1>{escape(diagnosis.batch)}</h1><p>{escape(line)}</p>"
+    learned = f"<p>{escape(diagnosis.learned.says)}</p>" if diagnosis.learned else ""
+    return f"<h1>{escape(diagnosis.batch)}</h1><p>{escape(line)}</p>{learned}"
 
 
 def _verdict(diagnosis: Diagnosis) -> str:

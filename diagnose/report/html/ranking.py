@@ -2,10 +2,10 @@
 
 from html import escape
 
-from diagnose.answers import Diagnosis, EvidenceLine, FaultGroup, RankedCause
+from diagnose.answers import ChanceRange, Diagnosis, EvidenceLine, FaultGroup, RankedCause
 from diagnose.answers.background import Background
 from diagnose.answers.chances import chance_words, percent
-from diagnose.report.diagnosis_page import is_worth_a_line
+from diagnose.report.diagnosis_page import is_worth_a_line, pair_words, range_words
 from diagnose.report.html.path_part import path_words
 from diagnose.report.html.weights import weight_words
 from diagnose.report.sheets.frame import items, section, text
@@ -23,6 +23,8 @@ def suspects(diagnosis: Diagnosis, background: Background) -> str:
         )
         for group in diagnosis.faults
     )
+    pairs = items(pair_words(pair) for pair in diagnosis.pairs) if diagnosis.pairs else ""
+    groups += section("Two causes at once", pairs)
     return groups + section("Happened perhaps, but does not make this", _bystanders(diagnosis))
 
 
@@ -34,15 +36,12 @@ def _bystanders(diagnosis: Diagnosis) -> str:
 
 
 def _bars(group: FaultGroup) -> str:
-    shares = [
-        (f"{place}. {one.name}", one.responsible)
+    bars = "".join(
+        _bar(f"{place}. {one.name}", one.responsible, one.responsible_range)
         for place, one in enumerate(group.causes[:SHOWN], start=1)
-    ]
-    shares += [
-        ("This beer brings it by itself", group.expected_here),
-        ("Something unknown here, or nothing at all", group.not_in_rule_base),
-    ]
-    bars = "".join(_bar(name, share) for name, share in shares)
+    )
+    bars += _bar("This beer brings it by itself", group.expected_here)
+    bars += _bar("Something unknown here, or nothing at all", group.not_in_rule_base)
     rest = [
         f"{one.name} ({percent(one.responsible)})"
         for one in group.causes[SHOWN:]
@@ -52,16 +51,29 @@ def _bars(group: FaultGroup) -> str:
     return f'<ol class="ranking">{bars}</ol>{others}'
 
 
-def _bar(name: str, share: float) -> str:
-    """A name with its bar; drawn, so that it is printed where backgrounds are not."""
+def _bar(name: str, share: float, held: ChanceRange | None = None) -> str:
+    """A name with its bar and band; drawn, so that it is printed where backgrounds are not."""
     return (
         f'<li>{escape(name)}<div class="row">'
         '<svg class="bar" viewBox="0 0 100 8" preserveAspectRatio="none" aria-hidden="true">'
         '<rect x="0.2" y="0.5" width="99.6" height="7" fill="#fff" stroke="#000" '
         'vector-effect="non-scaling-stroke"/>'
-        f'<rect x="0.2" y="0.5" width="{99.6 * share:.1f}" height="7" fill="#000"/></svg>'
-        f'<span class="share">{percent(share)}</span></div></li>'
+        f'<rect x="0.2" y="0.5" width="{99.6 * share:.1f}" height="7" fill="#000"/>'
+        f"{_band(held)}</svg>"
+        f'<span class="share">{percent(share)}</span></div>{_band_words(held)}</li>'
     )
+
+
+def _band(held: ChanceRange | None) -> str:
+    """The range as a lighter strip along the middle of the bar."""
+    if held is None:
+        return ""
+    start, width = 0.2 + 99.6 * held.low, max(99.6 * (held.high - held.low), 0.4)
+    return f'<rect x="{start:.1f}" y="3" width="{width:.1f}" height="2" fill="#888"/>'
+
+
+def _band_words(held: ChanceRange | None) -> str:
+    return f'<div class="small">{range_words(held)}</div>' if held is not None else ""
 
 
 def _all_evidence(group: FaultGroup, background: Background) -> list[str]:

@@ -1,0 +1,41 @@
+"""The options of `diagnose`."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+MaybeBatch = Annotated[
+    Path | None, typer.Argument(help="A batch record, or a case's folder.", show_default=False)
+]
+Taste = Annotated[
+    list[str] | None, typer.Option("--taste", help='What it tastes of: "hint of butter".')
+]
+Top = Annotated[int, typer.Option("--top", min=1, max=8, help="Suspects to show.")]
+AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON document instead.")]
+Html = Annotated[
+    Path | None,
+    typer.Option("--html", help="Write a page to this file instead.", show_default=False),
+]
+WithoutNames = Annotated[
+    bool, typer.Option("--without-names", help="Leave out brewer's and tasters' names.")
+]
+Remember = Annotated[
+    bool, typer.Option("--remember", help="Keep batch and diagnosis in the history.")
+]
+Learned = Annotated[
+    bool | None,
+    typer.Option("--learned/--not-learned", help="Use what your batches taught."),
+]
+Store = Annotated[str | None, typer.Option("--store", help="The history's file or database URL.")]
+Suppose = Annotated[
+    list[str] | None,
+    typer.Option("--suppose", help='What if: "storage at 4 C", "no butter", mash.at=66 C.'),
+]
+Without = Annotated[
+    list[str] | None,
+    typer.Option("--without", help="What if this evidence key or record entry were not there."),
+]
+Band = Annotated[
+    bool, typer.Option("--band", help="How far each chance moves with our own guesses.")
+]

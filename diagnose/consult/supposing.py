@@ -1,0 +1,205 @@
+"""Suppositions about a batch: entries changed, words added or denied, evidence left out.
+
+The record's file is never touched: a copy of what was read is changed and read again by the
+same rules, so that what no record may hold cannot be supposed either.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from difflib import get_close_matches
+
+from diagnose.batch import Batch, batch_from
+from diagnose.consult.entry_changing import place_exists, set_aside, with_entry, without_entry
+from diagnose.consult.entry_names import EntryName, entries_said, entry_names, keys_in, path_of
+from diagnose.consult.gathering import Consultation, consult_on
+from diagnose.documents import Document, Path
+from diagnose.errors import Fault, UnusableInput
+from diagnose.evidence.gathering import Known
+from diagnose.flavour import Understanding, understand
+from diagnose.knowledge import RuleBase
+
+_SUPPOSE, _WITHOUT = "--suppose", "--without"
+# Sections whose keys are those of the rule base, and the kind of card they name.
+_KEYED = {"fault": "circumstances", "checks": "checks"}
+_SHOWN = 3
+
+
+@dataclass(frozen=True)
+class Supposition:
+    """What is typed: what to suppose, what to leave out, and the words told on the line."""
+
+    suppose: tuple[str, ...]
+    without: tuple[str, ...]
+    tastes: tuple[str, ...]
+    today: date
+
+
+@dataclass(frozen=True)
+class Supposed:
+    """The batch as supposed, with what was changed, left out and set aside, in words."""
+
+    consultation: Consultation
+    supposed: tuple[str, ...]
+    without: tuple[str, ...]
+    set_aside: tuple[str, ...]
+
+
+def suppose(rules: RuleBase, consultation: Consultation, what: Supposition) -> Supposed:
+    """The batch under the suppositions.
+
+    Raises:
+        UnusableInput: something typed is not understood, or no record may hold it.
+    """
+    batch, said, words, aside = consultation.batch, [], [], list[str]()
+    for typed in what.suppose:
+        told = _entry_typed(rules, typed) or _entry_spoken(typed)
+        if told is None:
+            words.append(_understood(rules, typed))
+            said.append(typed)
+            continue
+        batch, gone = _changed(batch, told, (typed, what.today))
+        said.append(f"{told[0].label}: {told[1]}")
+        aside += gone
+    keys = [key for key in what.without if key in _keys(consultation.known)]
+    for key in what.without:
+        if key not in keys:
+            batch = _left_out(batch, consultation.known, (key, what.today))
+    try:
+        after = consult_on(rules, batch, what.tastes)
+    except UnusableInput as refused:
+        # As recorded the batch could be read, so what is wrong was supposed.
+        raise UnusableInput(
+            *(replace(one, file=_SUPPOSE, line=0) for one in refused.faults)
+        ) from refused
+    known = _without_keys(_told_too(after.known, words), keys)
+    return Supposed(replace(after, known=known), tuple(said), what.without, tuple(aside))
+
+
+@dataclass(frozen=True)
+class _Place:
+    """Where an entry goes: its path, the names of lists on the way, and how it is shown."""
+
+    path: Path
+    lists: frozenset[str]
+    label: str
+
+
+def _entry_typed(rules: RuleBase, typed: str) -> tuple[_Place, str] | None:
+    """The entry of "path: value" or "path=value"; None where no path stands in front."""
+    cut = min((typed.index(sign) for sign in "=:" if sign in typed), default=0)
+    path, value = path_of(typed[:cut]), typed[cut + 1 :].strip()
+    if not cut or path is None:
+        return None
+    for section, cards in _KEYED.items():
+        if len(path) == 1 and path[0] in getattr(rules, cards):
+            path = (section, *path)
+    keys = keys_in(path)
+    if keys[0] in _KEYED and len(path) == 2:
+        return _Place(path, frozenset(), ".".join(keys)), value
+    name = next((one for one in entry_names() if one.path == keys), None)
+    if name is None:
+        raise _not_understood(typed, _near(".".join(keys)))
+    return _Place(path, name.lists, typed[:cut].strip()), value
+
+
+def _entry_spoken(typed: str) -> tuple[_Place, str] | None:
+    """The entry that a phrase speaks of; None where it speaks of none."""
+    said = entries_said(typed)
+    if not said.found:
+        return None
+    name, value = said.found[0]
+    others = [one.dotted for one, _ in said.found if one.path[0] != name.path[0]]
+    if others:
+        raise _not_understood(typed, f"one of {', '.join([name.dotted, *others[:_SHOWN]])}")
+    return _Place(name.path, name.lists, name.dotted), value
+
+
+def _understood(rules: RuleBase, typed: str) -> Understanding:
+    """A phrase as words about the flavour or the fault."""
+    one = understand(typed, rules.lexicon)
+    if not (one.heard or one.circumstances) or one.not_understood:
+        refused = entries_said(typed).refused
+        hints = [f"{name.dotted} ({why.partition('; ')[2] or why})" for name, why in refused]
+        raise _not_understood(typed, _hinted(typed, refused[0][0] if refused else None, hints))
+    return one
+
+
+def _hinted(typed: str, first: EntryName | None, hints: Sequence[str]) -> str:
+    if first is None:
+        return _near(typed)
+    return f"an entry and its value, perhaps {'; or '.join(hints[:_SHOWN])}"
+
+
+def _near(typed: str) -> str:
+    """The entries nearest to what was typed, to be written with a value."""
+    names = {one.dotted: one for one in entry_names()}
+    words = {word for word in typed.casefold().replace(".", " ").split() if len(word) > 2}
+    near = [dotted for dotted, one in names.items() if one.words & words]
+    near = [*get_close_matches(typed, names, _SHOWN, 0.6), *near][:_SHOWN]
+    example = f", such as {', '.join(dict.fromkeys(near))}" if near else ""
+    return f"a flavour word, or an entry of the record with its value{example}"
+
+
+def _not_understood(typed: str, wanted: str) -> UnusableInput:
+    return UnusableInput(Fault(_SUPPOSE, 0, "", repr(typed), wanted))
+
+
+def _changed(
+    batch: Batch, told: tuple[_Place, str], source: tuple[str, date]
+) -> tuple[Batch, tuple[str, ...]]:
+    (place, value), (typed, today) = told, source
+    if not place_exists(batch.document.data, place.path):
+        raise _not_understood(typed, "a place in the list that the record has")
+    data, gone = set_aside(batch.document.data, keys_in(place.path))
+    data = with_entry(data, place.path, value, place.lists)
+    return _read_again(batch, data, (f"{_SUPPOSE} {typed!r}", today)), gone
+
+
+def _left_out(batch: Batch, known: Known, source: tuple[str, date]) -> Batch:
+    key, today = source
+    path = path_of(key)
+    data = without_entry(batch.document.data, path) if path else None
+    if data is None:
+        near = get_close_matches(key, [*_keys(known), *(n.dotted for n in entry_names())], _SHOWN)
+        hint = f", perhaps {' or '.join(near)}" if near else ""
+        wanted = f"a key of the evidence (as --json prints it) or an entry of the record{hint}"
+        raise UnusableInput(Fault(_WITHOUT, 0, "", repr(key), wanted))
+    return _read_again(batch, data, (f"{_WITHOUT} {key!r}", today))
+
+
+def _read_again(batch: Batch, data: object, source: tuple[str, date]) -> Batch:
+    """The record with changed data; what it cannot hold is a fault of what was typed."""
+    typed, today = source
+    document = Document(batch.document.name, data, batch.document.lines)
+    try:
+        return batch_from(document, batch.folder, today)
+    except UnusableInput as refused:
+        faults = (replace(fault, file=typed, line=0) for fault in refused.faults)
+        raise UnusableInput(*faults) from refused
+
+
+def _keys(known: Known) -> list[str]:
+    """The keys of everything known, as the evidence is printed with."""
+    heard = (one.descriptor for one in known.heard)
+    return list(dict.fromkeys([*known.findings, *known.circumstances, *known.checks, *heard]))
+
+
+def _told_too(known: Known, words: Sequence[Understanding]) -> Known:
+    """What is known with further words; a word said anew takes the place of what was said."""
+    for one in words:
+        anew = {heard.descriptor for heard in one.heard}
+        kept = (heard for heard in known.heard if heard.descriptor not in anew)
+        told = {**known.circumstances, **one.circumstances}
+        known = replace(known, heard=(*kept, *one.heard), circumstances=told)
+    return known
+
+
+def _without_keys(known: Known, keys: Sequence[str]) -> Known:
+    return replace(
+        known,
+        findings={key: one for key, one in known.findings.items() if key not in keys},
+        circumstances={key: one for key, one in known.circumstances.items() if key not in keys},
+        checks={key: one for key, one in known.checks.items() if key not in keys},
+        heard=tuple(one for one in known.heard if one.descriptor not in keys),
+    )

@@ -1,0 +1,301 @@
+"""A guided entry step by step: the order, what is refused, going back, going on."""
+
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from diagnose.answers.guided import Asked, Suspect
+from diagnose.consult import diagnose
+from diagnose.consult.guided import Sitting, Step, answered, begun
+from diagnose.consult.guided_asking import of_slot, why
+from diagnose.consult.guided_measures import SLOTS
+from diagnose.consult.guided_scripted import answered_all
+from diagnose.consult.guided_slots import makes_sense
+from diagnose.consult.guided_talk import hold, summed_up
+from diagnose.errors import UnusableInput
+from tests.knowledge.shipped import TODAY, rule_base
+
+FILE = Path("shed.yaml")
+FIRST_FACTS = ["papery", "today", "1 Sep", "all grain", "pale ale", "clean ale", "bottle", "20 Sep"]
+
+
+class Script:
+    """A brewer who types these lines; what was said is kept."""
+
+    def __init__(self, lines: list[str]) -> None:
+        self._lines: Iterator[str] = iter(lines)
+        self.asked: list[Asked] = []
+        self.said: list[str] = []
+        self.offers: list[tuple[str, ...]] = []
+        self.ranked: list[tuple[Suspect, ...]] = []
+        self.kept: list[str] = []
+        self.warned: list[str] = []
+
+    def ask(self, asked: Asked) -> None:
+        self.asked.append(asked)
+
+    def say(self, sentence: str) -> None:
+        self.said.append(sentence)
+
+    def offer(self, offers: tuple[str, ...]) -> None:
+        self.offers.append(offers)
+
+    def warn(self, caution: str) -> None:
+        self.warned.append(caution)
+
+    def rank(self, suspects: tuple[Suspect, ...]) -> None:
+        self.ranked.append(suspects)
+
+    def hear(self) -> str | None:
+        return next(self._lines, None)
+
+    def keep(self, _before: str, after: str) -> None:
+        self.kept.append(after)
+
+
+def sitting(text: str = "", *, checks: bool = False) -> Sitting:
+    return Sitting(rule_base(), FILE, TODAY, begun(text, FILE), checks=checks, words_only=checks)
+
+
+def held(lines: list[str], text: str = "") -> tuple[Sitting, Script]:
+    script = Script(lines)
+    return hold(sitting(text), script, script.keep), script
+
+
+def told(text: str, key: str, typed: str) -> Step:
+    """What comes of a line typed at the question for one entry."""
+    before = sitting(text)
+    place = SLOTS[key].place(before.document.data)
+    assert place is not None
+    return answered(before, of_slot(SLOTS[key], place), typed)
+
+
+def test_the_words_come_first_and_then_what_everything_needs() -> None:
+    _, script = held(FIRST_FACTS)
+    assert [asked.id for asked in script.asked][:8] == [
+        *("tastings.words", "tastings.when", "brewed", "method", "style"),
+        *("pitch.yeast.family", "packaging.package", "packaging.when"),
+    ]
+
+
+def test_after_the_first_facts_the_worthiest_question_comes_first() -> None:
+    after, _ = held(FIRST_FACTS)
+    assert after.question is not None
+    askable = [gain.question.key for gain in after.standing.gains if gain.question.kind != "check"]
+    assert after.question.id in askable[:3]
+
+
+def test_a_ranking_is_shown_once_the_first_facts_are_in() -> None:
+    _, script = held(FIRST_FACTS)
+    assert script.ranked and all(len(suspects) == 3 for suspects in script.ranked)
+
+
+def test_every_answer_is_kept_before_the_next_question() -> None:
+    after, script = held(FIRST_FACTS)
+    assert len(script.kept) == len(FIRST_FACTS) and script.kept[-1] == after.text
+
+
+@cache
+def unbroken() -> tuple[Sitting, Script]:
+    return held([*FIRST_FACTS, "1"])
+
+
+@pytest.mark.parametrize("kept", [1, 4, 8])
+def test_an_entry_broken_off_anywhere_goes_on_as_if_it_had_not_been(kept: int) -> None:
+    whole, script = unbroken()
+    resumed, _ = held([*FIRST_FACTS, "1"][kept:], script.kept[kept - 1])
+    assert resumed.text == whole.text
+
+
+def test_the_record_alone_gives_the_same_ranking() -> None:
+    after, _ = held([*FIRST_FACTS, "2", "", "1"])
+    found = diagnose(rule_base(), after.standing.consultation).faults[0].causes
+    assert [(one.id, one.responsible) for one in after.standing.suspects] == [
+        (one.id, pytest.approx(one.responsible, abs=1e-12)) for one in found[:3]
+    ]
+
+
+def test_a_danger_is_said_at_once_and_once() -> None:
+    _, script = held(["the bottles gush", "today", "1 Sep"])
+    assert len(script.asked) > 2 and len(script.warned) == len(set(script.warned)) == 1
+
+
+def test_flavours_of_two_kinds_have_a_ranking_each() -> None:
+    after, _ = held(["butter and wet cardboard"])
+    groups = {one.behind for one in after.standing.suspects}
+    assert len(groups) == 2 and len(after.standing.suspects) == 4
+
+
+def test_it_stops_by_itself_and_asks_nothing_twice() -> None:
+    after, script = held([*FIRST_FACTS, *[""] * 200])
+    asked = [(one.id, one.text) for one in script.asked]
+    assert after.question is None and len(asked) == len(set(asked)) < 60
+    assert "worth asking" in script.said[-1]
+
+
+def test_what_is_not_known_is_marked_and_not_asked_again() -> None:
+    after, script = held([*FIRST_FACTS, "?"])
+    assert ": unknown" in after.text
+    assert sitting(after.text).question != script.asked[-2].id
+
+
+def test_an_entry_without_a_word_of_the_taste_does_not_begin() -> None:
+    after, script = held(["", "?", "butter"])
+    assert after.text.count("words") == 1 and "butter" in after.text
+    assert script.said[0].startswith("A word is enough")
+
+
+def test_back_takes_the_last_answer_out_of_the_record() -> None:
+    after, script = held(["papery", "today", "back"])
+    once, _ = held(["papery"])
+    assert after.text == once.text and "Taken back." in script.said
+
+
+def test_back_at_the_beginning_says_so() -> None:
+    assert held(["back"])[1].said == ["Nothing to go back to in this sitting; mend it in the file."]
+
+
+def test_help_says_why_and_writes_nothing() -> None:
+    _, script = held(["help"])
+    assert script.said == [SLOTS["tastings.words"].why] and script.kept == []
+
+
+def test_help_for_a_weighed_question_says_what_each_answer_would_lead_to() -> None:
+    after, _ = held(FIRST_FACTS)
+    assert after.question is not None
+    lines = why(rule_base(), after.standing.causes, after.question)
+    assert any(line.startswith("If '") for line in lines) and "bits" in lines[-1]
+
+
+def test_a_temperature_in_the_other_unit_is_asked_about_and_taken_on_a_yes() -> None:
+    text = "pitch: {yeast: {family: clean ale}}\n"
+    step = told(text, "fermentation.temperature", "68 C")
+    assert "did you mean 68 F (20 C)?" in step.said[0] and step.sitting.offers == ("68 F",)
+    asking = of_slot(SLOTS["fermentation.temperature"], ("fermentation", "temperature"))
+    after = answered(step.sitting, asking, "y").sitting
+    assert "temperature: 68 F" in after.text
+
+
+def test_a_bare_number_that_can_only_be_one_thing_still_waits_for_a_yes() -> None:
+    step = told("batch: b\n", "fermentation.temperature", "68")
+    assert not step.settled and step.sitting.offers == ("68 F",)
+
+
+def test_whose_gallon_it_is_is_asked_once() -> None:
+    step = told("batch: b\n", "volume", "5 gal")
+    assert step.sitting.offers == ("5 US gal", "5 imp gal")
+    after = answered(step.sitting, of_slot(SLOTS["volume"], ("volume",)), "1").sitting
+    second = told(after.text, "boil.volume_before", "7 gal")
+    assert second.settled and "7 US gal" in second.sitting.text
+
+
+def test_a_bare_temperature_is_read_as_the_others_of_its_record() -> None:
+    step = told("mash: {at: 152 F}\n", "fermentation.temperature", "66")
+    assert step.settled and "66 F" in step.sitting.text
+
+
+def test_a_spoon_is_no_weight() -> None:
+    step = told("packaging: {sugar: sucrose}\n", "packaging.sugar_amount", "2 tsp")
+    assert not step.settled and "grams on a scale" in step.said[0]
+
+
+def test_a_final_gravity_above_the_original_is_refused_with_the_reason() -> None:
+    step = told("gravity: {original: 1.050}\n", "gravity.final", "1.060")
+    assert not step.settled and "below the original (1.050)" in step.said[0]
+
+
+@pytest.mark.parametrize(("typed", "odd"), [("1.012", False), ("0.998", True), ("1.035", True)])
+def test_a_final_gravity_that_the_yeast_does_not_reach_is_remarked_on(
+    typed: str, odd: bool
+) -> None:
+    text = "pitch: {yeast: {family: english ale}}\ngravity: {original: 1.050}\n"
+    step = told(text, "gravity.final", typed)
+    assert step.settled and any(line.startswith("Odd: ") for line in step.said) == odd
+
+
+def test_a_fermentation_far_from_what_the_yeast_likes_is_remarked_on() -> None:
+    text = "pitch: {yeast: {family: lager}}\n"
+    assert "far above" in told(text, "fermentation.temperature", "25 C").said[0]
+
+
+def test_a_beer_packaged_before_it_was_brewed_is_refused() -> None:
+    step = told("brewed: 2026-09-05\n", "packaging.when", "1 Sep")
+    assert not step.settled and "after the batch was brewed" in step.said[0]
+
+
+@pytest.mark.parametrize("typed", ["12/9", "soon", "32 Sep"])
+def test_a_day_that_cannot_be_read_gets_one_sentence(typed: str) -> None:
+    step = told("batch: b\n", "brewed", typed)
+    assert not step.settled and len(step.said) == 1 and "it takes" in step.said[0]
+
+
+def test_a_yeast_is_found_by_a_near_name() -> None:
+    step = told("batch: b\n", "pitch.yeast.family", "belgain yeast")
+    assert "belgian yeast" in [offer.casefold() for offer in step.sitting.offers]
+
+
+def test_nothing_is_asked_about_the_mash_of_an_extract_beer() -> None:
+    mash = [slot for slot in SLOTS.values() if slot.path[0] in ("mash", "sparge")]
+    assert mash and not any(makes_sense(slot, {"method": "extract"}) for slot in mash)
+    assert all(makes_sense(slot, {"method": "unknown"}) for slot in mash)
+
+
+def test_a_check_not_done_yet_is_left_for_later_and_not_marked() -> None:
+    text = "tastings: [{words: papery}]\n"
+    now = sitting(text, checks=True)
+    while now.question is not None and now.question.kind != "check":
+        now = answered(now, now.question, "").sitting
+    assert now.question is not None
+    after = answered(now, now.question, "").sitting
+    assert after.text == now.text and after.question != now.question
+
+
+def test_answers_given_at_once_are_written_where_they_belong() -> None:
+    text = "tastings: [{who: Wren, words: papery}]\n"
+    given = ["spread=every_package", "cold_kept_twin=1", "packaging.fill=siphon", "sherry=no"]
+    after, answer = answered_all(sitting(text, checks=True), given)
+    record = after.batch.record
+    assert record.fault["spread"] == "every_package" and "cold_kept_twin" in record.checks
+    assert record.packaging.fill == "siphon" and record.tastings[1].words == "no sherry"
+    assert answer.answered[0].id == "spread" and answer.before != answer.after
+
+
+def test_every_answer_is_shown_with_the_line_it_ends_up_on() -> None:
+    text = "tastings: [{words: papery}]\nboil:\n  lid: off\npackaging:\n  package: keg\n"
+    given = ["packaging.fill=siphon", "boil.time=60"]
+    after, answer = answered_all(sitting(text), given)
+    lines = after.text.splitlines()
+    found = [lines[one.line - 1].strip() for one in answer.answered]
+    assert found == ["fill: siphon", "time: 60 min"]
+
+
+# Source of the table: the ids of the rule base and the record of the first test line.
+@pytest.mark.parametrize(
+    ("given", "reason"),
+    [
+        ("spread", "ID=VALUE"),
+        ("nonsense=yes", "no question called"),
+        ("spread=purple", "every_package, some_packages, one_package"),
+        ("brewed=2026-01-01", "there already"),
+        ("volume=5 gal", "5 US gal, 5 imp gal"),
+        ("packaged_oxygen_mg_per_l=1", "packaging.fill="),
+        ("cold_kept_twin=?", "a result of the check"),
+    ],
+)
+def test_an_answer_that_cannot_be_used_is_refused_with_the_reason(given: str, reason: str) -> None:
+    text = "brewed: 2026-09-01\ntastings: [{words: papery}]\n"
+    with pytest.raises(UnusableInput, match=reason):
+        answered_all(sitting(text, checks=True), [given])
+
+
+def test_what_was_not_known_may_be_answered_later() -> None:
+    text = "tastings: [{words: papery}]\nfault: {spread: unknown}\nboil: {time: unknown}\n"
+    after, _ = answered_all(sitting(text), ["spread=1", "boil.time=60"])
+    assert "{spread: every_package}" in after.text and "{time: 60 min}" in after.text
+
+
+def test_the_sum_counts_what_is_known_and_what_is_not() -> None:
+    answer = summed_up(held([*FIRST_FACTS, ""])[0])
+    assert (answer.answered, answer.not_known) == (len(FIRST_FACTS) + 1, 1)
