@@ -124,7 +124,8 @@ def test_the_verdict_is(
     ("faults", "for_all", "words"),
     [
         ((fault(0.60, 0.20),), (), "Packaged before the diacetyl was reduced: likely, 60 %."),
-        ((fault(0.60, 0.30),), (), "is not ruled out"),
+        ((fault(0.60, 0.30),), (), "cannot tell these two apart yet"),
+        ((fault(0.45, 0.12),), (), "is not ruled out"),
         ((fault(0.30, 0.28, family=0.60),), (), "Yeast: likely, 60 %. Which one is open"),
         ((PLAIN, GASSY), one_for_all(0.7), "may be behind all of it (likely, 70 %)"),
         ((PLAIN, GASSY), (), f"butter and {FIZZY} may be separate faults"),
