@@ -1,66 +1,144 @@
-"""Answers as records: what consult finds out and report shows; their JSON is the contract."""
+"""Answers as records: what consult finds out and report shows; their JSON is the contract.
 
-from diagnose.answers.batches import (
-    BatchAnswer,
-    BatchCheck,
-    EntryLine,
-    IonLine,
-    MeasureLine,
-    OpenMeasure,
-    SaltForm,
-    SaltLine,
-    WaterAnswer,
-    WaterPart,
-)
-from diagnose.answers.chances import chance_words, lower_first, percent
-from diagnose.answers.changed import (
-    ChanceRange,
-    ChangedChance,
-    ChangedGroup,
-    Overturned,
-    PairLine,
-    Separating,
-    WhatIf,
-)
-from diagnose.answers.diagnosis import (
-    Bystander,
-    CautionLine,
-    CompoundLine,
-    Diagnosis,
-    EvidenceLine,
-    FamilyShare,
-    FaultGroup,
-    NextStep,
-    NoticedFrom,
-    OddEntry,
-    OneForAll,
-    Predicted,
-    RankedCause,
-    RulesUsed,
-    Understood,
-    Verdict,
-)
-from diagnose.answers.others import (
-    CalibrationBin,
-    CardAnswer,
-    CardLine,
-    CardList,
-    CaseScore,
-    DoubtLine,
-    ExamAnswer,
-    ExamLine,
-    FaultLine,
-    Passage,
-    PerturbedCase,
-    ProbeAnswer,
-    RuleCheck,
-    ScoreAnswer,
-    SeriesSummary,
-    SourceLine,
-    UnderstoodFact,
-    WordsAnswer,
-)
-from diagnose.answers.rule_lists import BasisAnswer, BasisRow, CoverageAnswer, TermLine
+A name is fetched from its module when it is asked for, so that a command makes only the records
+it shows.
+"""
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from diagnose.answers.batches import (
+        BatchAnswer,
+        BatchCheck,
+        EntryLine,
+        IonLine,
+        MeasureLine,
+        OpenMeasure,
+        SaltForm,
+        SaltLine,
+        WaterAnswer,
+        WaterPart,
+    )
+    from diagnose.answers.chances import chance_words, lower_first, percent
+    from diagnose.answers.changed import (
+        ChanceRange,
+        ChangedChance,
+        ChangedGroup,
+        Overturned,
+        PairLine,
+        Separating,
+        WhatIf,
+    )
+    from diagnose.answers.diagnosis import (
+        Bystander,
+        CautionLine,
+        CompoundLine,
+        Diagnosis,
+        EvidenceLine,
+        FamilyShare,
+        FaultGroup,
+        LearnedUse,
+        NextStep,
+        NoticedFrom,
+        OddEntry,
+        OneForAll,
+        Predicted,
+        RankedCause,
+        RulesUsed,
+        Understood,
+        Verdict,
+    )
+    from diagnose.answers.others import (
+        CalibrationBin,
+        CardAnswer,
+        CardLine,
+        CardList,
+        CaseScore,
+        DoubtLine,
+        ExamAnswer,
+        ExamLine,
+        FaultLine,
+        Passage,
+        PerturbedCase,
+        ProbeAnswer,
+        RuleCheck,
+        ScoreAnswer,
+        SeriesSummary,
+        SourceLine,
+        UnderstoodFact,
+        WordsAnswer,
+    )
+    from diagnose.answers.rule_lists import BasisAnswer, BasisRow, CoverageAnswer, TermLine
+else:
+    from importlib import import_module
+
+    _HOMES = {
+        "BasisAnswer": "rule_lists",
+        "BasisRow": "rule_lists",
+        "BatchAnswer": "batches",
+        "BatchCheck": "batches",
+        "Bystander": "diagnosis",
+        "CalibrationBin": "others",
+        "CardAnswer": "others",
+        "CardLine": "others",
+        "CardList": "others",
+        "CaseScore": "others",
+        "CautionLine": "diagnosis",
+        "ChanceRange": "changed",
+        "ChangedChance": "changed",
+        "ChangedGroup": "changed",
+        "CompoundLine": "diagnosis",
+        "CoverageAnswer": "rule_lists",
+        "Diagnosis": "diagnosis",
+        "DoubtLine": "others",
+        "EntryLine": "batches",
+        "EvidenceLine": "diagnosis",
+        "ExamAnswer": "others",
+        "ExamLine": "others",
+        "FamilyShare": "diagnosis",
+        "FaultGroup": "diagnosis",
+        "FaultLine": "others",
+        "IonLine": "batches",
+        "LearnedUse": "diagnosis",
+        "MeasureLine": "batches",
+        "NextStep": "diagnosis",
+        "NoticedFrom": "diagnosis",
+        "OddEntry": "diagnosis",
+        "OneForAll": "diagnosis",
+        "OpenMeasure": "batches",
+        "Overturned": "changed",
+        "PairLine": "changed",
+        "Passage": "others",
+        "PerturbedCase": "others",
+        "Predicted": "diagnosis",
+        "ProbeAnswer": "others",
+        "RankedCause": "diagnosis",
+        "RuleCheck": "others",
+        "RulesUsed": "diagnosis",
+        "SaltForm": "batches",
+        "SaltLine": "batches",
+        "ScoreAnswer": "others",
+        "Separating": "changed",
+        "SeriesSummary": "others",
+        "SourceLine": "others",
+        "TermLine": "rule_lists",
+        "Understood": "diagnosis",
+        "UnderstoodFact": "others",
+        "Verdict": "diagnosis",
+        "WaterAnswer": "batches",
+        "WaterPart": "batches",
+        "WhatIf": "changed",
+        "WordsAnswer": "others",
+        "chance_words": "chances",
+        "lower_first": "chances",
+        "percent": "chances",
+    }
+
+    def __getattr__(name: str) -> object:
+        if name not in _HOMES:
+            raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+        return getattr(import_module(f"{__name__}.{_HOMES[name]}"), name)
+
 
 __all__ = [
     "BasisAnswer",
@@ -89,6 +167,7 @@ __all__ = [
     "FaultGroup",
     "FaultLine",
     "IonLine",
+    "LearnedUse",
     "MeasureLine",
     "NextStep",
     "NoticedFrom",

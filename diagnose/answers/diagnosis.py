@@ -5,7 +5,6 @@ from typing import Literal
 from pydantic import Field as Key
 
 from diagnose.answers.changed import ChanceRange, Overturned, PairLine, Separating, WhatIf
-from diagnose.answers.history_learning import LearnedUse
 from diagnose.answers.part import Said
 
 Verdict = Literal["separated", "close", "open", "two_faults", "expected"]
@@ -156,6 +155,16 @@ class OddEntry(Said):
 
     place: str
     text: str
+
+
+class LearnedUse(Said):
+    """Whether a diagnosis used what the batches taught, and what of it moved by a tenth or more."""
+
+    used: bool
+    batches: int
+    base_rates: tuple[str, ...]
+    strengths: tuple[tuple[str, str], ...]
+    says: str
 
 
 class Diagnosis(Said):

@@ -102,16 +102,6 @@ class HistoryLearned(Said):
     says: tuple[str, ...]
 
 
-class LearnedUse(Said):
-    """Whether a diagnosis used what the batches taught, and what of it moved by a tenth or more."""
-
-    used: bool
-    batches: int
-    base_rates: tuple[str, ...]
-    strengths: tuple[tuple[str, str], ...]
-    says: str
-
-
 class CorrectedEntry(Said):
     """An entry as it stands and as it would be without the instrument's error."""
 

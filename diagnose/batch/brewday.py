@@ -3,7 +3,6 @@
 from typing import Annotated
 
 from pydantic import Field as Key
-from pydantic import PlainValidator
 
 from diagnose.batch.entries import (
     NOT_LOGGED,
@@ -20,25 +19,18 @@ from diagnose.batch.entries import (
     Volume,
     Word,
     YesNo,
-    one_of,
-    words_schema,
+    chosen_from,
 )
 from diagnose.batch.moments import When
 
-Lid = Annotated[
-    Word, PlainValidator(one_of("on", "off", "partly")), words_schema("on", "off", "partly")
-]
-Vigour = Annotated[Word, PlainValidator(one_of("weak", "rolling")), words_schema("weak", "rolling")]
-SpargeKind = Annotated[
-    Word, PlainValidator(one_of("none", "fly", "batch")), words_schema("none", "fly", "batch")
-]
+Lid = Annotated[Word, chosen_from("on", "off", "partly")]
+Vigour = Annotated[Word, chosen_from("weak", "rolling")]
+SpargeKind = Annotated[Word, chosen_from("none", "fly", "batch")]
 _YEAST_FORMS = ("dry", "liquid", "slurry")
-YeastForm = Annotated[Word, PlainValidator(one_of(*_YEAST_FORMS)), words_schema(*_YEAST_FORMS)]
-Generation = Annotated[
-    Word, PlainValidator(one_of("first", "reused")), words_schema("first", "reused")
-]
+YeastForm = Annotated[Word, chosen_from(*_YEAST_FORMS)]
+Generation = Annotated[Word, chosen_from("first", "reused")]
 _AIR = ("none", "splashed", "shaken", "air stone", "pure oxygen")
-Aeration = Annotated[Word, PlainValidator(one_of(*_AIR)), words_schema(*_AIR)]
+Aeration = Annotated[Word, chosen_from(*_AIR)]
 
 
 class Rest(Section):

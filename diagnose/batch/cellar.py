@@ -3,7 +3,6 @@
 from typing import Annotated
 
 from pydantic import Field as Key
-from pydantic import PlainValidator
 
 from diagnose.batch.entries import (
     NOT_LOGGED,
@@ -20,13 +19,12 @@ from diagnose.batch.entries import (
     Volume,
     Word,
     YesNo,
-    one_of,
-    words_schema,
+    chosen_from,
 )
 from diagnose.batch.moments import When
 
 _PROBE_PLACES = ("in the beer", "on the wall", "in the room")
-ProbePlace = Annotated[Word, PlainValidator(one_of(*_PROBE_PLACES)), words_schema(*_PROBE_PLACES)]
+ProbePlace = Annotated[Word, chosen_from(*_PROBE_PLACES)]
 _EVENTS = (
     "opened",
     "racked",
@@ -37,25 +35,25 @@ _EVENTS = (
     "roused",
     "other",
 )
-EventKind = Annotated[Word, PlainValidator(one_of(*_EVENTS)), words_schema(*_EVENTS)]
+EventKind = Annotated[Word, chosen_from(*_EVENTS)]
 _PACKAGES = ("keg", "bottle", "can", "cask")
-Package = Annotated[Word, PlainValidator(one_of(*_PACKAGES)), words_schema(*_PACKAGES)]
+Package = Annotated[Word, chosen_from(*_PACKAGES)]
 _FILLS = ("open pour", "siphon", "filler tube", "counter-pressure", "closed transfer")
-Fill = Annotated[Word, PlainValidator(one_of(*_FILLS)), words_schema(*_FILLS)]
+Fill = Annotated[Word, chosen_from(*_FILLS)]
 _GLASS = ("clear", "green", "brown", "none")
-Glass = Annotated[Word, PlainValidator(one_of(*_GLASS)), words_schema(*_GLASS)]
+Glass = Annotated[Word, chosen_from(*_GLASS)]
 _LIGHT = ("dark", "room light", "shop light", "daylight shade", "direct sun")
-Light = Annotated[Word, PlainValidator(one_of(*_LIGHT)), words_schema(*_LIGHT)]
+Light = Annotated[Word, chosen_from(*_LIGHT)]
 _SUGARS = ("glucose", "glucose monohydrate", "sucrose", "extract", "none")
-Sugar = Annotated[Word, PlainValidator(one_of(*_SUGARS)), words_schema(*_SUGARS)]
+Sugar = Annotated[Word, chosen_from(*_SUGARS)]
 _CLEANERS = ("none", "percarbonate", "caustic", "detergent", "other")
-Cleaner = Annotated[Word, PlainValidator(one_of(*_CLEANERS)), words_schema(*_CLEANERS)]
+Cleaner = Annotated[Word, chosen_from(*_CLEANERS)]
 _SANITISERS = ("none", "acid no-rinse", "iodine", "bleach", "peracetic", "heat", "other")
-Sanitiser = Annotated[Word, PlainValidator(one_of(*_SANITISERS)), words_schema(*_SANITISERS)]
+Sanitiser = Annotated[Word, chosen_from(*_SANITISERS)]
 _RINSES = ("yes", "no", "no-rinse")
-Rinsed = Annotated[Word, PlainValidator(one_of(*_RINSES)), words_schema(*_RINSES)]
+Rinsed = Annotated[Word, chosen_from(*_RINSES)]
 _METALS = ("none", "suspect")
-MetalContact = Annotated[Word, PlainValidator(one_of(*_METALS)), words_schema(*_METALS)]
+MetalContact = Annotated[Word, chosen_from(*_METALS)]
 
 
 class GravityReading(Section):

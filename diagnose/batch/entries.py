@@ -4,11 +4,13 @@ An entry that is absent, empty or `unknown` is `NOT_LOGGED`, a value of its own,
 and never 0.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Annotated, Any, Final, TypeAlias, TypeVar
 
-from pydantic import BaseModel, ConfigDict, PlainValidator, WithJsonSchema
+from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler, GetJsonSchemaHandler
+from pydantic_core import CoreSchema, core_schema
 
 from diagnose.documents import Path
 from diagnose.units import Field, Reading, read_quantity
@@ -57,6 +59,24 @@ def _entries_of(value: Any, path: Path) -> Iterator[tuple[Path, Any]]:
         yield path, value
 
 
+@dataclass(frozen=True)
+class ReadBy:
+    """How what was typed becomes the value of an entry, and what its JSON Schema says of it.
+
+    One annotation in place of a validator and a schema: a record has two hundred entries, and
+    each start of the program makes the schema of them all.
+    """
+
+    read: Callable[[Any], Any]
+    json_schema: Mapping[str, Any]
+
+    def __get_pydantic_core_schema__(self, _: Any, __: GetCoreSchemaHandler) -> CoreSchema:
+        return core_schema.no_info_plain_validator_function(self.read)
+
+    def __get_pydantic_json_schema__(self, _: CoreSchema, __: GetJsonSchemaHandler) -> Any:
+        return dict(self.json_schema)
+
+
 def optional(read: Callable[[str], Value]) -> Callable[[Any], Value | NotLogged]:
     """`read`, but an empty or unknown entry is NOT_LOGGED and a list or mapping is refused."""
 
@@ -75,12 +95,7 @@ def _shape(typed: Any) -> str:
     return "list" if isinstance(typed, list) else "mapping"
 
 
-def _quantity(field: Field) -> Callable[[Any], Reading | NotLogged]:
-    return optional(lambda text: read_quantity(text, field))
-
-
-def one_of(*words: str) -> Callable[[Any], str | NotLogged]:
-    """A validator for an entry that takes one of `words` (case and hyphens do not matter)."""
+def _one_of(words: Sequence[str]) -> Callable[[Any], str | NotLogged]:
     known = {_folded(word): word for word in words}
 
     def read(text: str) -> str:
@@ -97,45 +112,29 @@ def _folded(text: str) -> str:
     return " ".join(text.casefold().replace("-", " ").replace("_", " ").split())
 
 
-def _written(example: str, field: Field) -> WithJsonSchema:
+def chosen_from(*words: str) -> ReadBy:
+    """An entry that takes one of `words`; case and hyphens do not matter."""
+    return ReadBy(_one_of(words), {"enum": [*words, "unknown", None]})
+
+
+def _quantity(field: Field, example: str) -> ReadBy:
     note = f"A quantity with its unit as text, for example {example!r}; or 'unknown'."
-    return WithJsonSchema(
-        {"type": ["string", "number", "null"], "description": note, "x-base-unit": field.unit}
-    )
+    schema = {"type": ["string", "number", "null"], "description": note, "x-base-unit": field.unit}
+    return ReadBy(optional(lambda text: read_quantity(text, field)), schema)
 
 
-def words_schema(*words: str) -> WithJsonSchema:
-    """The JSON Schema of an entry that takes one of `words`."""
-    return WithJsonSchema({"enum": [*words, "unknown", None]})
-
-
-_ANY_TEXT = WithJsonSchema({"type": ["string", "number", "null"]})
 Entry: TypeAlias = Reading | NotLogged
 Word: TypeAlias = str | NotLogged
 
-Temperature = Annotated[
-    Entry, PlainValidator(_quantity(Field.TEMPERATURE)), _written("66 F", Field.TEMPERATURE)
-]
-Volume = Annotated[
-    Entry, PlainValidator(_quantity(Field.VOLUME)), _written("3.5 US gal", Field.VOLUME)
-]
-Mass = Annotated[Entry, PlainValidator(_quantity(Field.MASS)), _written("2 lb 8 oz", Field.MASS)]
-Gravity = Annotated[
-    Entry, PlainValidator(_quantity(Field.GRAVITY)), _written("1.052", Field.GRAVITY)
-]
-Duration = Annotated[
-    Entry, PlainValidator(_quantity(Field.DURATION)), _written("60 min", Field.DURATION)
-]
-Concentration = Annotated[
-    Entry, PlainValidator(_quantity(Field.CONCENTRATION)), _written("0.5 mg/L", Field.CONCENTRATION)
-]
-Acidity = Annotated[Entry, PlainValidator(_quantity(Field.PH)), _written("5.4", Field.PH)]
-Percent = Annotated[Entry, PlainValidator(_quantity(Field.PERCENT)), _written("5 %", Field.PERCENT)]
-Cells = Annotated[
-    Entry, PlainValidator(_quantity(Field.CELLS)), _written("200 billion", Field.CELLS)
-]
-Carbonation = Annotated[
-    Entry, PlainValidator(_quantity(Field.CARBONATION)), _written("2.4 volumes", Field.CARBONATION)
-]
-Text = Annotated[Word, PlainValidator(optional(str)), _ANY_TEXT]
-YesNo = Annotated[Word, PlainValidator(one_of("yes", "no")), words_schema("yes", "no")]
+Temperature = Annotated[Entry, _quantity(Field.TEMPERATURE, "66 F")]
+Volume = Annotated[Entry, _quantity(Field.VOLUME, "3.5 US gal")]
+Mass = Annotated[Entry, _quantity(Field.MASS, "2 lb 8 oz")]
+Gravity = Annotated[Entry, _quantity(Field.GRAVITY, "1.052")]
+Duration = Annotated[Entry, _quantity(Field.DURATION, "60 min")]
+Concentration = Annotated[Entry, _quantity(Field.CONCENTRATION, "0.5 mg/L")]
+Acidity = Annotated[Entry, _quantity(Field.PH, "5.4")]
+Percent = Annotated[Entry, _quantity(Field.PERCENT, "5 %")]
+Cells = Annotated[Entry, _quantity(Field.CELLS, "200 billion")]
+Carbonation = Annotated[Entry, _quantity(Field.CARBONATION, "2.4 volumes")]
+Text = Annotated[Word, ReadBy(optional(str), {"type": ["string", "number", "null"]})]
+YesNo = Annotated[Word, chosen_from("yes", "no")]

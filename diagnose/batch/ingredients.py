@@ -2,8 +2,6 @@
 
 from typing import Annotated
 
-from pydantic import PlainValidator
-
 from diagnose.batch.entries import (
     NOT_LOGGED,
     Acidity,
@@ -17,8 +15,7 @@ from diagnose.batch.entries import (
     Volume,
     Word,
     YesNo,
-    one_of,
-    words_schema,
+    chosen_from,
 )
 from diagnose.batch.moments import When
 
@@ -66,22 +63,16 @@ _SALTS = (
     "calcium hydroxide",
 )
 
-GristKind = Annotated[Word, PlainValidator(one_of(*_GRIST)), words_schema(*_GRIST)]
-HopForm = Annotated[Word, PlainValidator(one_of(*_HOP_FORMS)), words_schema(*_HOP_FORMS)]
-HopUse = Annotated[Word, PlainValidator(one_of(*_HOP_USES)), words_schema(*_HOP_USES)]
-Pack = Annotated[Word, PlainValidator(one_of(*_PACKS)), words_schema(*_PACKS)]
-WaterSource = Annotated[Word, PlainValidator(one_of(*_SOURCES)), words_schema(*_SOURCES)]
-Disinfectant = Annotated[
-    Word, PlainValidator(one_of(*_DISINFECTANTS)), words_schema(*_DISINFECTANTS)
-]
-Treatment = Annotated[Word, PlainValidator(one_of(*_TREATMENTS)), words_schema(*_TREATMENTS)]
-WaterUse = Annotated[Word, PlainValidator(one_of(*_WATER_USES)), words_schema(*_WATER_USES)]
-SaltKind = Annotated[Word, PlainValidator(one_of(*_SALTS)), words_schema(*_SALTS)]
-MashOrKettle = Annotated[
-    Word,
-    PlainValidator(one_of("mash", "sparge", "kettle")),
-    words_schema("mash", "sparge", "kettle"),
-]
+GristKind = Annotated[Word, chosen_from(*_GRIST)]
+HopForm = Annotated[Word, chosen_from(*_HOP_FORMS)]
+HopUse = Annotated[Word, chosen_from(*_HOP_USES)]
+Pack = Annotated[Word, chosen_from(*_PACKS)]
+WaterSource = Annotated[Word, chosen_from(*_SOURCES)]
+Disinfectant = Annotated[Word, chosen_from(*_DISINFECTANTS)]
+Treatment = Annotated[Word, chosen_from(*_TREATMENTS)]
+WaterUse = Annotated[Word, chosen_from(*_WATER_USES)]
+SaltKind = Annotated[Word, chosen_from(*_SALTS)]
+MashOrKettle = Annotated[Word, chosen_from("mash", "sparge", "kettle")]
 
 
 class Kept(Section):

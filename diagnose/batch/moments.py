@@ -6,9 +6,7 @@ from datetime import UTC, datetime, time, timedelta, tzinfo
 from typing import Annotated, TypeAlias
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
-from pydantic import PlainValidator, WithJsonSchema
-
-from diagnose.batch.entries import NotLogged, optional
+from diagnose.batch.entries import NotLogged, ReadBy, optional
 
 _DAY_OF_BATCH = re.compile(r"day\s+(\d+(?:[.,]\d+)?)", re.IGNORECASE)
 _DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
@@ -84,11 +82,12 @@ def zone_of(name: "str | NotLogged") -> tzinfo:
 
 When: TypeAlias = Annotated[
     Moment | NotLogged,
-    PlainValidator(optional(read_moment)),
-    WithJsonSchema({"type": ["string", "null"], "description": f"A date or time: {_EXAMPLES}."}),
+    ReadBy(
+        optional(read_moment),
+        {"type": ["string", "null"], "description": f"A date or time: {_EXAMPLES}."},
+    ),
 ]
 Zone: TypeAlias = Annotated[
     str | NotLogged,
-    PlainValidator(optional(read_zone)),
-    WithJsonSchema({"type": ["string", "null"], "description": "An IANA time zone."}),
+    ReadBy(optional(read_zone), {"type": ["string", "null"], "description": "An IANA time zone."}),
 ]

@@ -3,16 +3,15 @@
 from typing import Annotated
 
 from pydantic import Field as Key
-from pydantic import PlainValidator
 
 from diagnose.batch.brewday import Boil, Chill, HotStand, Mash, Pitch, Sparge
 from diagnose.batch.cellar import Cellar
-from diagnose.batch.entries import NOT_LOGGED, Text, Volume, Word, one_of, words_schema
+from diagnose.batch.entries import NOT_LOGGED, Text, Volume, Word, chosen_from
 from diagnose.batch.ingredients import Acid, Recipe, Salt, Water
 from diagnose.batch.moments import When, Zone
 
 _METHODS = ("all grain", "part extract", "extract")
-Method = Annotated[Word, PlainValidator(one_of(*_METHODS)), words_schema(*_METHODS)]
+Method = Annotated[Word, chosen_from(*_METHODS)]
 
 
 class BatchRecord(Cellar):

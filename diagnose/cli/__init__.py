@@ -43,3 +43,6 @@ def main() -> None:
     except KeyboardInterrupt:
         print("faultwort: stopped", file=sys.stderr)
         sys.exit(130)
+    finally:
+        # The interpreter looks for rings in all that is left before it goes; the end frees it too.
+        gc.freeze()

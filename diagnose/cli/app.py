@@ -84,14 +84,16 @@ def diagnose_command(
     rules, use = remembering.rules_to_use(shipped_rules(), told, store, learned)
     consultation = consult.consult_on(rules, told, taste or ())
     found = remembering.with_learned(consult.diagnose(rules, consultation), use)
-    diagnosis, background = consult.to_show(rules, consultation, found, names=not without_names)
-    what = consult.Supposition(
-        tuple(suppose or ()), tuple(without or ()), tuple(taste or ()), today()
-    )
-    diagnosis = consult.with_what_if(rules, consultation, diagnosis, what)
-    drawn = band or html is not None
-    diagnosis = consult.with_bands(rules, consultation, diagnosis, wanted=drawn)
-    if html is not None:
+    diagnosis, background = found, None
+    if html is not None or without_names:
+        diagnosis, background = consult.to_show(rules, consultation, found, names=not without_names)
+    if suppose or without:
+        changes, heard = tuple(suppose or ()), tuple(taste or ())
+        what = consult.Supposition(changes, tuple(without or ()), heard, today())
+        diagnosis = consult.with_what_if(rules, consultation, diagnosis, what)
+    if band or html is not None:
+        diagnosis = consult.with_bands(rules, consultation, diagnosis)
+    if html is not None and background is not None:
         write_diagnosis_page(html, diagnosis, background, quiet=as_json)
     if as_json:
         print_json(diagnosis.model_dump(mode="json", by_alias=True))

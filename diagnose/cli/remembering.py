@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from diagnose.answers import Diagnosis
-    from diagnose.answers.history_learning import LearnedUse
+    from diagnose.answers.diagnosis import LearnedUse
     from diagnose.batch import Batch
     from diagnose.history.keeping import Kept
     from diagnose.knowledge import RuleBase

@@ -16,22 +16,15 @@ DRAWS = 60
 LOW_PERCENT, HIGH_PERCENT = 10.0, 90.0
 
 
-def with_bands(
-    rules: RuleBase,
-    consultation: Consultation,
-    diagnosis: Diagnosis,
-    *,
-    wanted: bool = True,
-) -> Diagnosis:
+def with_bands(rules: RuleBase, consultation: Consultation, diagnosis: Diagnosis) -> Diagnosis:
     """The diagnosis with the range of every shown chance; the same digits each time.
 
     Args:
         rules: the rule base.
         consultation: the batch.
         diagnosis: what came of it.
-        wanted: whether it is wanted at all; it takes as long as several diagnoses.
     """
-    if not diagnosis.faults or not wanted:
+    if not diagnosis.faults:
         return diagnosis
     reach = reach_of(rules, consultation)
     near, random = near_rules(rules, reach), np.random.default_rng(SEED)

@@ -5,12 +5,11 @@ from diagnose.answers import (
     BatchCheck,
     EntryLine,
     MeasureLine,
-    OddEntry,
     OpenMeasure,
-    lower_first,
 )
 from diagnose.batch import Moment, logged_entries
 from diagnose.consult.batch_water import water_of
+from diagnose.consult.beer_words import beer_text, odd_entries
 from diagnose.consult.cautioning import cautions_for
 from diagnose.consult.gathering import Consultation
 from diagnose.documents.document import dotted
@@ -26,19 +25,6 @@ def check_batch(consultation: Consultation) -> BatchCheck:
     return BatchCheck(
         batch=consultation.batch.name, entries=entries, odd_entries=odd_entries(consultation)
     )
-
-
-def odd_entries(consultation: Consultation) -> tuple[OddEntry, ...]:
-    """Entries of the record and remarks on the probe log that deserve a second look."""
-    name = consultation.batch.document.name
-    odd = [
-        OddEntry(place=f"{name}:{doubt.line}", text=f"{doubt.key}: {doubt.text}")
-        for doubt in consultation.batch.doubts
-    ]
-    if consultation.log is not None:
-        notes = [note for note in consultation.log.notes if note.level != "info"]
-        odd += [OddEntry(place=consultation.log.name, text=note.text) for note in notes]
-    return tuple(odd)
 
 
 def show_batch(rules: RuleBase, consultation: Consultation) -> BatchAnswer:
@@ -67,16 +53,6 @@ def _open_measures(rules: RuleBase, consultation: Consultation) -> tuple[OpenMea
         )
         for key, paths in closing.items()
     )
-
-
-def beer_text(consultation: Consultation) -> str:
-    """Style and yeast in words."""
-    beer = consultation.beer
-    parts = [beer.style.name] if beer.style else []
-    if beer.yeast:
-        assumed = " (assumed)" if beer.yeast_assumed else ""
-        parts.append(f"{lower_first(beer.yeast.name)}{assumed}")
-    return ", ".join(parts) or "style and yeast not logged"
 
 
 def _entries(consultation: Consultation) -> list[EntryLine]:

@@ -12,7 +12,7 @@ from diagnose.answers import (
     RulesUsed,
 )
 from diagnose.consult.asking import questions_about
-from diagnose.consult.batches import beer_text, odd_entries
+from diagnose.consult.beer_words import beer_text, odd_entries
 from diagnose.consult.cautioning import cautions_for
 from diagnose.consult.families import families_of
 from diagnose.consult.gathering import Consultation

@@ -4,11 +4,11 @@ import math
 from collections.abc import Iterable, Sequence
 from typing import TypeVar
 
+from diagnose.answers import LearnedUse
 from diagnose.answers.history_learning import (
     CaseLine,
     HistoryLearned,
     JudgedLine,
-    LearnedUse,
     RateLine,
     SpreadLine,
     StrengthLine,

@@ -6,10 +6,10 @@ from datetime import date, timedelta
 from functools import cache
 from typing import Any, Final, get_args
 
-from pydantic import PlainValidator, WithJsonSchema
 from pydantic.fields import FieldInfo
 
 from diagnose.batch import BatchRecord, Moment, NotLogged, Section, logged_entries
+from diagnose.batch.entries import ReadBy
 from diagnose.documents import Path
 from diagnose.knowledge import RuleBase
 
@@ -129,11 +129,15 @@ def _field_at(plain: tuple[str, ...]) -> FieldInfo:
     return section.model_fields[plain[-1]]
 
 
-def _schema(field: FieldInfo) -> dict[str, Any]:
-    found = (one.json_schema for one in field.metadata if isinstance(one, WithJsonSchema))
-    return next(found, None) or {}
+def _schema(field: FieldInfo) -> Mapping[str, Any]:
+    reader = _reader(field)
+    return reader.json_schema if reader else {}
 
 
 def _read(field: FieldInfo, typed: str) -> Any:
-    reader = next(one for one in field.metadata if isinstance(one, PlainValidator))
-    return reader.func(typed)  # type: ignore[call-arg]
+    reader = _reader(field)
+    return typed if reader is None else reader.read(typed)
+
+
+def _reader(field: FieldInfo) -> ReadBy | None:
+    return next((one for one in field.metadata if isinstance(one, ReadBy)), None)

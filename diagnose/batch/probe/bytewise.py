@@ -112,6 +112,9 @@ def plain_numbers(seen: View, starts: IntArray, ends: IntArray, *, mark: str) ->
         ends: where each cell ends, eight characters or more before the end of the text.
         mark: the decimal sign.
     """
+    alike = _alike(seen, starts, ends, ord(mark))
+    if alike is not None:
+        return alike
     starts = starts + (seen.bytes[starts] == ord(" "))
     first = seen.bytes[starts]
     minus = first == ord("-")
@@ -124,6 +127,29 @@ def plain_numbers(seen: View, starts: IntArray, ends: IntArray, *, mark: str) ->
     _long(seen, low, (ends, width, ord(mark)), (values, decimals))
     np.negative(values, out=values, where=minus)
     return Plain(values, decimals, width, starts)
+
+
+def _alike(seen: View, starts: IntArray, ends: IntArray, mark: int) -> Plain | None:
+    """Cells of one width up to eight, all figures but for a mark in one place; else None.
+
+    Most columns are such cells over long stretches, and these need no picking out.
+    """
+    width = ends - starts
+    if not width.size or not 1 <= width[0] <= WORD_BYTES or (width != width[0]).any():
+        return None
+    words = seen.words[ends - WORD_BYTES]
+    blank = 8 * (WORD_BYTES - int(width[0]))
+    if blank:
+        words &= np.uint64(_EVERY << blank & _EVERY)
+        words |= _ZEROS >> np.uint64(64 - blank)
+    places = _commonest_first(words[:1], mark)[0]
+    whole, fits = figures_in(words, 7 - places if places >= 1 else None, mark)
+    if not fits.all():
+        return None
+    values = whole.astype(np.float64)
+    if places >= 1:
+        values /= 10.0**places
+    return Plain(values, np.full(width.size, places, dtype=np.int8), width, starts)
 
 
 Found = tuple[FloatArray, NDArray[np.int8]]

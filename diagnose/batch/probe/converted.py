@@ -108,4 +108,4 @@ def _pressure_or_battery(role: Role, column: Figures) -> Converted:
     if role == "pressure" and column.unit in BAR_IN:
         values = to_bar(column.values, column.unit)
         return Converted(column.at, role, column.values, values, "bar", named)
-    return Converted(column.at, role, column.values, column.values.copy(), column.unit, named)
+    return Converted(column.at, role, column.values, column.values, column.unit, named)

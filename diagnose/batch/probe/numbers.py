@@ -23,6 +23,8 @@ from diagnose.batch.probe.ticks import BLOCK_ROWS
 # A number such as 1.052 or 12,500 may also be one in thousands: three figures behind the mark, and
 # up to three before it.
 _THREE, _WIDEST_BEFORE = 3, 7
+# No number of so few characters is above the largest.
+_NEVER_BEYOND = 12
 
 
 @dataclass(frozen=True, eq=False)
@@ -68,6 +70,8 @@ class Numbers:
 
     def values(self, sign: str) -> FloatArray:
         """The numbers under a decimal sign, NaN where there is none."""
+        if not self.others:
+            return self.plain
         values = self.plain.copy()
         for row, number in self._other_numbers():
             value = value_of(number, sign)
@@ -127,14 +131,17 @@ def _packed_numbers(cells: PackedColumn, sign: str) -> Numbers:
         plain = read.decimals > -2
         count += int(np.count_nonzero(plain))
         marks += _marks(read, cells.seen.bytes, first, sign)
-        for row in np.flatnonzero(~plain & (ends > starts)):
-            others[first + int(row)] = cells[first + int(row)]
+        if not plain.all():
+            for row in np.flatnonzero(~plain & (ends > starts)):
+                others[first + int(row)] = cells[first + int(row)]
     others |= {row: cell for row, cell in cells.others.items() if cell}
     return Numbers(values, count, marks, sign, {row: others[row] for row in sorted(others)})
 
 
 def _within_reach(read: Plain) -> Plain:
     """The numbers without those that no logger means; these are left to be read one by one."""
+    if read.width.max(initial=0) <= _NEVER_BEYOND:
+        return read
     beyond = np.abs(read.values) > LARGEST
     if not beyond.any():
         return read

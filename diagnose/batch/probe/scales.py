@@ -97,7 +97,7 @@ def to_celsius(values: FloatArray, unit: str) -> FloatArray:
     """Degrees of `unit` (C, F, K) in [C]."""
     if unit == "F":
         return (values - 32.0) / 1.8
-    return values - 273.15 if unit == "K" else values.copy()
+    return values - 273.15 if unit == "K" else values
 
 
 def to_sg(values: FloatArray, unit: str) -> FloatArray:
@@ -112,7 +112,7 @@ def to_sg(values: FloatArray, unit: str) -> FloatArray:
         return 1.0 + values / 1000.0
     if unit in ("P", "Bx"):
         return 1.0 + values / (258.6 - 227.1 * values / 258.2)
-    return values.copy()
+    return values
 
 
 def to_bar(values: FloatArray, unit: str) -> FloatArray:

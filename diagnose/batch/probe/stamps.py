@@ -77,6 +77,7 @@ _JOIN_BEFORE_TIME = re.compile(r"[\s,T_@-]*(?:\bat)?\s*$", re.IGNORECASE)
 _JOIN_AFTER_TIME = re.compile(r"^[\s,_@-]*(?:on\b)?\s*", re.IGNORECASE)
 
 
+@lru_cache(maxsize=4096)
 def kind_of(cell: str) -> Kind:
     """Whether a cell is a full moment, a bare date, a bare time of day, or none of these."""
     text = cell.strip()
@@ -88,6 +89,7 @@ def kind_of(cell: str) -> Kind:
     return "time" if _TIME.fullmatch(text) and _time_of_day(text) is not None else ""
 
 
+@lru_cache(maxsize=4096)
 def read_stamp(cell: str) -> Stamp | None:
     """The moment a cell says, or None when it says none; a bare date has no seconds."""
     text = cell.strip().replace("\u00a0", " ").replace("\u202f", " ")
