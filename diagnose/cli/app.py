@@ -76,8 +76,9 @@ def diagnose_command(
     """Rank what may have caused a flavour, with the evidence for and against."""
     from diagnose import consult
     from diagnose.cli import remembering
-    from diagnose.cli.loading import batch_at, print_json, shipped_rules, today
+    from diagnose.cli.loading import batch_at, print_json, shipped_rules
     from diagnose.cli.pages import write_diagnosis_page
+    from diagnose.cli.supposing import with_supposed
     from diagnose.report import print_diagnosis, terminal
 
     told = batch_at(batch)
@@ -87,10 +88,8 @@ def diagnose_command(
     diagnosis, background = found, None
     if html is not None or without_names:
         diagnosis, background = consult.to_show(rules, consultation, found, names=not without_names)
-    if suppose or without:
-        changes, heard = tuple(suppose or ()), tuple(taste or ())
-        what = consult.Supposition(changes, tuple(without or ()), heard, today())
-        diagnosis = consult.with_what_if(rules, consultation, diagnosis, what)
+    changes = (suppose or (), without or (), taste or ())
+    diagnosis = with_supposed(rules, consultation, diagnosis, changes)
     if band or html is not None:
         diagnosis = consult.with_bands(rules, consultation, diagnosis)
     if html is not None and background is not None:
