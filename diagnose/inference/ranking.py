@@ -15,6 +15,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from diagnose.evidence.pieces import Evidence, Piece
+from diagnose.inference.held import held_by
 from diagnose.inference.network import Floats, Network
 from diagnose.inference.posterior import Posterior, solve
 from diagnose.inference.scenarios import Structure
@@ -82,12 +83,10 @@ def told_of(network: Network, pieces: Sequence[Sequence[Piece]]) -> Floats:
     Shape (c, n + 2): the causes, expected here, and not in the rule base, of which they tell
     nothing.
     """
+    held = held_by(pieces)
     decibans = np.zeros((len(pieces), len(network.causes) + 2))
-    for row, some in enumerate(pieces):
-        for piece in some:
-            decibans[row, -2] += piece.expected
-            for name, weight in piece.responsible.items():
-                decibans[row, network.cause_index[name]] += weight
+    decibans[:, :-2] = held.added([one.responsible for one in held.pieces], network.cause_index)
+    decibans[:, -2] = held.times @ np.array([one.expected for one in held.pieces])
     ratios: Floats = 10.0 ** (decibans / 10.0)
     return ratios
 

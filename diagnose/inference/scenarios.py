@@ -7,6 +7,7 @@ import numpy as np
 
 from diagnose.evidence.pieces import Evidence
 from diagnose.inference.groups import compounds_behind, groups_of
+from diagnose.inference.held import held_by
 from diagnose.inference.network import Floats, Network
 from diagnose.inference.plan import Plan, plan_sweep
 
@@ -100,19 +101,15 @@ class Scenarios:
 
 def scenarios_of(network: Network, evidences: Sequence[Evidence]) -> Scenarios:
     """One column for each set of evidence; what speaks of responsibility is left to `rank`."""
-    shape = (len(evidences), len(network.causes))
-    log_on = np.zeros(shape)
-    log_present = np.zeros((len(evidences), len(network.compounds)))
+    held = held_by([evidence.pieces for evidence in evidences])
+    log_on = held.added([piece.happened for piece in held.pieces], network.cause_index)
+    log_present = held.added([piece.present for piece in held.pieces], network.compound_index)
     said = np.ones((len(evidences), len(network.descriptors), 2))
-    possible = np.ones(shape)
+    possible = np.ones(log_on.shape)
     for column, evidence in enumerate(evidences):
         for name in evidence.impossible:
             possible[column, network.cause_index[name]] = 0.0
         for piece in evidence.pieces:
-            for name, decibans in piece.happened.items():
-                log_on[column, network.cause_index[name]] += decibans
-            for name, decibans in piece.present.items():
-                log_present[column, network.compound_index[name]] += decibans
             for word, likelihoods in piece.words.items():
                 said[column, network.descriptor_index[word]] *= likelihoods
     rate = network.base_rate * possible
