@@ -1,7 +1,8 @@
-"""Figures of tests that are only near enough: our distances and normal tails, their arithmetic.
+"""Figures of tests that we do not offer: our distances and normal tails, their arithmetic.
 
 We decide by exact counts and use none of these ourselves; what they check is the share of right
-answers at a distance, the distance at a share, and the likelihoods and tails behind both.
+answers at a distance, the distance at a share, and the likelihoods and tails behind both. A trend
+over three beers or more is wholly the reference library's: a club that ranks them has it there.
 """
 
 from collections.abc import Callable
@@ -39,6 +40,21 @@ def _score_p(right: int, answers: int, guess: float) -> float:
     return chi_square_above((right - answers * guess) ** 2 / (answers * guess * (1 - guess))) / 2
 
 
+def _score_square(right: int, answers: int, guess: float) -> float:
+    """The square whose tail, by scipy, is ours."""
+    return float(stats.chi2.isf(2.0 * _score_p(right, answers, guess), 1))
+
+
+def _two_pairs(dprime: float, _: str) -> float:
+    """Which of two pairs differs, told by the larger difference: both told rightly, or neither."""
+    told = float(normal_below(dprime / 2.0))
+    return told**2 + (1.0 - told) ** 2
+
+
+def _trend_p(ranks: list[list[int]]) -> float:
+    return float(stats.page_trend_test(ranks).pvalue)
+
+
 def _near_power(share: float, answers: int, alpha: float, guess: float) -> float:
     reach = normal_quantile(1.0 - alpha) * sqrt(guess * (1.0 - guess))
     lead = (share - guess) * sqrt(answers) - reach
@@ -62,6 +78,9 @@ FUNCTIONS: dict[str, Callable[..., float]] = {
     "lr_root": _root,
     "lr_p": lambda *given: float(normal_below(-_root(*given))),
     "score_p": _score_p,
+    "score_X2": _score_square,
+    "two_pairs": _two_pairs,
+    "page_p": _trend_p,
     "power_normal_d": _near_power_d,
     "power_normal_pc": _near_power,
     "ss_d_normal": _near_size_d,
