@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from diagnose.answers.batches import (
         BatchAnswer,
         BatchCheck,
+        CitedSource,
         EntryLine,
         IonLine,
         MeasureLine,
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
         WaterAnswer,
         WaterPart,
     )
+    from diagnose.answers.caution import CautionLine
     from diagnose.answers.chances import chance_words, lower_first, percent
     from diagnose.answers.changed import (
         ChanceRange,
@@ -31,7 +33,6 @@ if TYPE_CHECKING:
     )
     from diagnose.answers.diagnosis import (
         Bystander,
-        CautionLine,
         CompoundLine,
         Diagnosis,
         EvidenceLine,
@@ -61,6 +62,8 @@ if TYPE_CHECKING:
         Passage,
         PerturbedCase,
         ProbeAnswer,
+        ProfileLine,
+        ProfilesAnswer,
         RuleCheck,
         ScoreAnswer,
         SeriesSummary,
@@ -77,13 +80,14 @@ else:
         "BasisRow": "rule_lists",
         "BatchAnswer": "batches",
         "BatchCheck": "batches",
+        "CitedSource": "batches",
         "Bystander": "diagnosis",
         "CalibrationBin": "others",
         "CardAnswer": "others",
         "CardLine": "others",
         "CardList": "others",
         "CaseScore": "others",
-        "CautionLine": "diagnosis",
+        "CautionLine": "caution",
         "ChanceRange": "changed",
         "ChangedChance": "changed",
         "ChangedGroup": "changed",
@@ -112,6 +116,8 @@ else:
         "PerturbedCase": "others",
         "Predicted": "diagnosis",
         "ProbeAnswer": "others",
+        "ProfileLine": "others",
+        "ProfilesAnswer": "others",
         "RankedCause": "diagnosis",
         "RuleCheck": "others",
         "RulesUsed": "diagnosis",
@@ -155,6 +161,7 @@ __all__ = [
     "ChanceRange",
     "ChangedChance",
     "ChangedGroup",
+    "CitedSource",
     "CompoundLine",
     "CoverageAnswer",
     "Diagnosis",
@@ -180,6 +187,8 @@ __all__ = [
     "PerturbedCase",
     "Predicted",
     "ProbeAnswer",
+    "ProfileLine",
+    "ProfilesAnswer",
     "RankedCause",
     "RuleCheck",
     "RulesUsed",

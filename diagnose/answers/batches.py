@@ -2,7 +2,8 @@
 
 from pydantic import Field as Key
 
-from diagnose.answers.diagnosis import CautionLine, OddEntry
+from diagnose.answers.caution import CautionLine
+from diagnose.answers.diagnosis import OddEntry
 from diagnose.answers.part import Said
 
 
@@ -27,8 +28,15 @@ class MeasureLine(Said):
     value: str | None = None
     says: str
     formula: str
-    source: str
+    sources: tuple[str, ...] = ()
     where: str
+
+
+class CitedSource(Said):
+    """A source that some measures rest on."""
+
+    id: str
+    citation: str
 
 
 class OpenMeasure(Said):
@@ -62,12 +70,17 @@ class SaltForm(Said):
 
 
 class SaltLine(Said):
-    """One salt of the record; `into_litres` is None where its water is not known."""
+    """One salt of the record, and the water that its ions are spread over.
+
+    `spread_over` is the part of the brew it went into, or the whole brew where the water of that
+    part is not known; `litres` is None where neither is.
+    """
 
     salt: str
     amount: str
     into: str
-    into_litres: float | None
+    spread_over: str
+    litres: float | None
     forms: tuple[SaltForm, ...]
     scale_error_percent: float | None
     advice: str
@@ -101,15 +114,17 @@ class BatchAnswer(Said):
     cautions: tuple[CautionLine, ...]
     entries: tuple[EntryLine, ...]
     measures: tuple[MeasureLine, ...]
+    sources: tuple[CitedSource, ...]
     water: WaterAnswer | None
     open_measures: tuple[OpenMeasure, ...]
     odd_entries: tuple[OddEntry, ...]
 
 
 class BatchCheck(Said):
-    """A record that can be used, and what looks odd in it."""
+    """A record that can be used, and what looks odd in it; cautions come first."""
 
     schema_: str = Key(default="faultwort/batch-check/1", serialization_alias="schema")
     batch: str
+    cautions: tuple[CautionLine, ...]
     entries: int
     odd_entries: tuple[OddEntry, ...]

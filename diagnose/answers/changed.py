@@ -1,10 +1,11 @@
 """What moves a ranking, as records: answers that overturn it, pairs, what-if, our own guesses."""
 
+from diagnose.answers.caution import CautionLine
 from diagnose.answers.part import Said
 
 
 class ChanceRange(Said):
-    """The middle eight tenths of a chance when the rule base's own guesses are redrawn."""
+    """Eight tenths of a chance's redraws fall in it, its value as our guesses stand too."""
 
     low: float
     high: float
@@ -60,6 +61,11 @@ class ChangedChance(Said):
     was: float | None
     responsible: float
 
+    @property
+    def change(self) -> float:
+        """By how much it moves; what nobody told of before starts from nothing."""
+        return self.responsible - (self.was or 0.0)
+
 
 class ChangedGroup(Said):
     """A group of words ranked as supposed: causes, likeliest first, and what is no cause."""
@@ -74,7 +80,8 @@ class ChangedGroup(Said):
 class WhatIf(Said):
     """The ranking under a changed or removed entry; the record itself stays as it is.
 
-    `supposed` and `without` say what was changed, `set_aside` which entries give way to it.
+    `supposed` and `without` say what was changed, `set_aside` which entries give way to it;
+    `cautions` are those that the recorded batch does not bring.
     """
 
     supposed: tuple[str, ...]
@@ -83,3 +90,4 @@ class WhatIf(Said):
     faults: tuple[ChangedGroup, ...]
     verdict: str
     verdict_text: str
+    cautions: tuple[CautionLine, ...] = ()

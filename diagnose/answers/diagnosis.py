@@ -4,6 +4,7 @@ from typing import Literal
 
 from pydantic import Field as Key
 
+from diagnose.answers.caution import CautionLine
 from diagnose.answers.changed import ChanceRange, Overturned, PairLine, Separating, WhatIf
 from diagnose.answers.part import Said
 
@@ -141,13 +142,6 @@ class NextStep(Said):
     gain_bits: float
     minutes: float
     answers: tuple[str, ...]
-
-
-class CautionLine(Said):
-    """A caution, shown before anything else when its level is stop or warn."""
-
-    level: Literal["stop", "warn", "note"]
-    text: str
 
 
 class OddEntry(Said):

@@ -4,7 +4,8 @@ from typing import Any, Literal
 
 from pydantic import Field as Key
 
-from diagnose.answers.diagnosis import CautionLine, NextStep, Verdict
+from diagnose.answers.caution import CautionLine
+from diagnose.answers.diagnosis import NextStep, Verdict
 from diagnose.answers.part import Said
 
 

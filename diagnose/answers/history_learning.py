@@ -83,6 +83,8 @@ class CaseLine(Said):
     said: float
     now: float
     since: str | None
+    flawed_since: int
+    tasted_since: int
     says: str
 
 

@@ -15,13 +15,19 @@ class MovedWith(Said):
     """A factor that moved with a suspect.
 
     `together` is 1 where they never part; `differ` counts the batches in which two yes/no
-    factors do; `separable` says whether those batches could tell them apart.
+    factors do; `separable` says whether those batches could tell them apart. Of the batches with
+    the suspect alone and of those with this alone so many are flawed; None where that cannot be
+    counted.
     """
 
     name: str
     together: float
     differ: int | None
     separable: bool
+    suspect_alone: int | None = None
+    suspect_alone_flawed: int | None = None
+    this_alone: int | None = None
+    this_alone_flawed: int | None = None
 
 
 class SuspectLine(Said):

@@ -97,6 +97,30 @@ class ProbeAnswer(Said):
     facts: tuple[UnderstoodFact, ...]
     series: tuple[SeriesSummary, ...]
     notes: tuple[str, ...]
+    profile: str | None = None
+    saved_as: str | None = None
+
+
+class ProfileLine(Said):
+    """What was once said of a layout of columns, and is used for the next file that has it."""
+
+    name: str
+    columns: tuple[str, ...]
+    delimiter: str
+    unit: str | None
+    dates: str | None
+    zone: str | None
+    parts: dict[str, str]
+    says: str
+
+
+class ProfilesAnswer(Said):
+    """The saved profiles, and which one was just forgotten."""
+
+    schema_: str = _schema("probe-profiles")
+    file: str | None
+    profiles: tuple[ProfileLine, ...]
+    forgotten: str | None = None
 
 
 class FaultLine(Said):

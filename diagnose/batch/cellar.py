@@ -89,6 +89,7 @@ class Fermentation(Section):
     peak: Temperature = NOT_LOGGED
     steps: tuple[TemperatureStep, ...] = ()
     probe_log: Text = NOT_LOGGED
+    probe_profile: Text = NOT_LOGGED
     probe_place: ProbePlace = NOT_LOGGED
     lag: Duration = NOT_LOGGED
     finished: When = NOT_LOGGED

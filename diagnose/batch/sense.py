@@ -78,6 +78,7 @@ def impossible(record: BatchRecord, document: Document, today: date) -> list[Fau
             *_dates_out_of_order(record, document),
             *_gravity_rises(record, document),
             *_empty_vessels(record, document),
+            *_overfull_packages(record, document),
         ]
     )
 
@@ -158,13 +159,17 @@ def _ends_before(when: datetime, slack: timedelta, earlier: datetime) -> bool:
 
 
 def _gravity_rises(record: BatchRecord, document: Document) -> list[Fault]:
-    original, final = record.gravity.original, record.gravity.final
-    if isinstance(original, NotLogged) or isinstance(final, NotLogged):
-        return []
-    if final.value <= original.value + _GRAVITY_SLACK:
-        return []
-    wanted = f"a final gravity below the original ({original.typed})"
-    return [document.fault(("gravity", "final"), final.typed, wanted)]
+    original = record.gravity.original
+    ends = {"final": record.gravity.final, "forced_final": record.gravity.forced_final}
+    return [
+        document.fault(
+            ("gravity", key), end.typed, f"a final gravity below the original ({original.typed})"
+        )
+        for key, end in ends.items()
+        if isinstance(end, Reading)
+        and isinstance(original, Reading)
+        and end.value > original.value + _GRAVITY_SLACK
+    ]
 
 
 def _empty_vessels(record: BatchRecord, document: Document) -> list[Fault]:
@@ -178,6 +183,14 @@ def _empty_vessels(record: BatchRecord, document: Document) -> list[Fault]:
     ]
 
 
+def _overfull_packages(record: BatchRecord, document: Document) -> list[Fault]:
+    room, size = record.packaging.headspace, record.packaging.size
+    if isinstance(room, NotLogged) or isinstance(size, NotLogged) or room.low < size.high:
+        return []
+    wanted = f"less than the package holds ({size.typed})"
+    return [document.fault(("packaging", "headspace"), room.typed, wanted)]
+
+
 def _odd_attenuation(record: BatchRecord, document: Document) -> list[Doubt]:
     original, final = record.gravity.original, record.gravity.final
     if isinstance(original, NotLogged) or isinstance(final, NotLogged) or original.value <= 1.01:
@@ -186,7 +199,7 @@ def _odd_attenuation(record: BatchRecord, document: Document) -> list[Doubt]:
     if _LEAST_USUAL_ATTENUATION <= share <= _MOST_USUAL_ATTENUATION:
         return []
     text = (
-        f"{share:.0%} apparent attenuation is outside the usual 50-92 %: "
+        f"{100.0 * share:.0f} % apparent attenuation is outside the usual 50-92 %: "
         "read the hydrometer again, and mind the sample's temperature"
     )
     return [Doubt(document.line(("gravity", "final")), "gravity.final", text)]

@@ -10,6 +10,7 @@ from diagnose.cli.asking import AskCommand
 from diagnose.cli.batch import batch_app
 from diagnose.cli.history import history_app
 from diagnose.cli.panel import panel_app
+from diagnose.cli.probe import probe
 from diagnose.cli.rules import rules_app
 from diagnose.cli.split import split_app
 
@@ -171,27 +172,4 @@ def explain(
         print_card(terminal(), answer)
 
 
-@app.command(short_help="What a logger's export contains, and how it was understood.")
-def probe(
-    file: Annotated[Path, typer.Argument(help="A logger's CSV.")],
-    zone: Annotated[str | None, typer.Option("--zone", help="Time zone of its clock.")] = None,
-    unit: Annotated[
-        str | None, typer.Option("--unit", help="C or F, where the file is silent.")
-    ] = None,
-    day_first: Annotated[
-        bool | None, typer.Option("--day-first/--month-first", help="How its dates are written.")
-    ] = None,
-    as_json: AsJson = False,
-) -> None:
-    """What a logger's export contains: units guessed and why, gaps, spikes, a summary."""
-    from diagnose.batch.probe import read_probe_log
-    from diagnose.cli.loading import print_json
-    from diagnose.consult import describe_probe
-    from diagnose.report import print_probe, terminal
-
-    log = read_probe_log(file, zone=zone, temperature_unit=unit, day_first=day_first)
-    answer = describe_probe(log)
-    if as_json:
-        print_json(answer.model_dump(mode="json", by_alias=True))
-    else:
-        print_probe(terminal(), answer)
+app.command(short_help="What a logger's export contains, and how it was understood.")(probe)

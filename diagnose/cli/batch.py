@@ -31,7 +31,7 @@ def check(file: Record, as_json: AsJson = False) -> None:
     from diagnose.report import print_batch_check, terminal
 
     rules = shipped_rules()
-    answer = check_batch(consult_on(rules, batch_at(file)))
+    answer = check_batch(rules, consult_on(rules, batch_at(file)))
     if as_json:
         print_json(answer.model_dump(mode="json", by_alias=True))
     else:

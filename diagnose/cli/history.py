@@ -6,8 +6,9 @@ from typing import Annotated
 import typer
 
 from diagnose.cli.history_learning import learning_commands
-from diagnose.cli.history_looking import looking_commands
+from diagnose.cli.history_looking import Since, Style, Until, looking_commands
 from diagnose.cli.history_notes import note_commands
+from diagnose.cli.options import Html, WithoutNames
 
 history_app = typer.Typer(help="The flaw history over all your batches.", no_args_is_help=True)
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON document instead.")]
@@ -40,13 +41,9 @@ def add(
 
 @history_app.command("list")
 def list_command(
-    since: Annotated[
-        str | None, typer.Option("--since", help="Brewed on this day or later.")
-    ] = None,
-    until: Annotated[
-        str | None, typer.Option("--until", help="Brewed on this day at last.")
-    ] = None,
-    style: Annotated[str | None, typer.Option("--style", help="A style, or a part of it.")] = None,
+    since: Since = None,
+    until: Until = None,
+    style: Style = None,
     flaw: Annotated[str | None, typer.Option("--flaw", help='A flavour: "buttery".')] = None,
     store: Store = None,
     as_json: AsJson = False,
@@ -64,24 +61,33 @@ def list_command(
 
 
 @history_app.command()
-def show(batch: Key, store: Store = None, as_json: AsJson = False) -> None:
-    """One batch with its versions and everything said about it."""
-    from dataclasses import asdict
+def show(
+    batch: Annotated[
+        str | None,
+        typer.Argument(help="A batch as 'history list' shows it; without one, the whole history."),
+    ] = None,
+    html: Html = None,
+    without_names: WithoutNames = False,
+    flaw: Annotated[
+        list[str] | None, typer.Option("--flaw", help='A flavour to chart: "buttery".')
+    ] = None,
+    measure: Annotated[
+        list[str] | None, typer.Option("--measure", help="A measure to chart, by its id.")
+    ] = None,
+    since: Since = None,
+    until: Until = None,
+    style: Style = None,
+    store: Store = None,
+    as_json: AsJson = False,
+) -> None:
+    """One batch with all that was said about it; or the whole history, as a page (--html)."""
+    from diagnose.cli.history_page import asked_for, show_batch_as, show_history
 
-    from diagnose.cli.history_doing import opened
-    from diagnose.cli.history_remarks import remarks_on
-    from diagnose.cli.loading import print_json
-    from diagnose.history.showing import show_batch
-    from diagnose.report import terminal
-    from diagnose.report.history_pages import print_shown
-
-    with opened(store) as history:
-        shown = show_batch(history, batch)
-        remarks = remarks_on(history, shown)
-    if as_json:
-        print_json({"schema": "faultwort/history-show/1", **asdict(shown), "remarks": remarks})
+    if batch is not None:
+        show_batch_as(store, batch, html, names=not without_names, as_json=as_json)
     else:
-        print_shown(terminal(), shown, remarks)
+        asked = asked_for((since, until), style, flaw or (), measure or ())
+        show_history(store, asked, html, names=not without_names, as_json=as_json)
 
 
 @history_app.command()
@@ -97,19 +103,16 @@ def undo(batch: Key, reason: Reason = None, store: Store = None, as_json: AsJson
 
 @history_app.command()
 def restore(
-    batch: Key,
+    batch: Annotated[str, typer.Argument(help="A batch, or a note as 'history show' names it.")],
     version: Annotated[int, typer.Argument(help="The version to bring back.", min=1)],
     reason: Reason = None,
     store: Store = None,
     as_json: AsJson = False,
 ) -> None:
-    """Make an earlier version the current one again."""
-    from diagnose.cli.history_adding import print_returned
-    from diagnose.cli.history_doing import now, opened
-    from diagnose.history.keeping import restore as restore_version
+    """Make an earlier version of a batch or a note the current one again."""
+    from diagnose.cli.history_writing import brought_back
 
-    with opened(store) as history:
-        print_returned(restore_version(history, batch, version, now(), reason), as_json)
+    brought_back(store, (batch, version), reason, as_json=as_json)
 
 
 @history_app.command()
@@ -135,12 +138,12 @@ def import_command(
     as_json: AsJson = False,
 ) -> None:
     """Add everything in an export; what is there already is left alone."""
-    from diagnose.cli.history_doing import opened, print_counts, shown_progress
+    from diagnose.cli.history_doing import imported_says, opened, print_counts, shown_progress
     from diagnose.history.importing import import_from
 
     with opened(store, create=True) as history, shown_progress("importing") as progress:
         done = import_from(history, file, progress)
-    print_counts("history-import", vars(done), as_json)
+    print_counts("history-import", vars(done), as_json, imported_says(done))
 
 
 @history_app.command()
@@ -155,7 +158,8 @@ def backup(
 
     with opened(store) as history, shown_progress("copying") as progress:
         size = back_up(history, file, progress)
-    print_counts("history-backup", {"bytes": size}, as_json)
+    says = f"Copied to {file} and checked: {size} bytes. Any command reads it with --store."
+    print_counts("history-backup", {"bytes": size}, as_json, says)
 
 
 @history_app.command()

@@ -3,9 +3,7 @@
 from dataclasses import dataclass
 from pathlib import Path
 
-import typer
-
-from diagnose.cli.history_doing import now, opened
+from diagnose.cli.history_doing import now, opened, say
 from diagnose.cli.loading import print_json, shipped_rules, today
 from diagnose.errors import Fault, UnusableInput
 from diagnose.history.filing import read_filing
@@ -27,6 +25,7 @@ def add_all(
 ) -> Added:
     """Add each file on its own: one that cannot be read does not keep the others out."""
     of, apart, reason = wish
+    _refuse_at_odds(files, of, apart=apart)
     rules, kept, faults = shipped_rules(), list[Kept](), list[Fault]()
     with opened(told, create=True) as history:
         for file in files:
@@ -36,6 +35,14 @@ def add_all(
             except UnusableInput as refused:
                 faults += refused.faults
     return Added(tuple(kept), tuple(faults))
+
+
+def _refuse_at_odds(files: list[Path], of: str | None, *, apart: bool) -> None:
+    if of is not None and apart:
+        raise UnusableInput(Fault("history add", 0, "", "both --of and --apart", "one of the two"))
+    if of is not None and len(files) > 1:
+        found, wanted = f"{len(files)} files for one batch", "one file with --of"
+        raise UnusableInput(Fault("history add", 0, "--of", found, wanted))
 
 
 def print_added(added: Added, as_json: bool) -> None:
@@ -59,4 +66,14 @@ def print_returned(kept: Kept, as_json: bool) -> None:
     if as_json:
         print_json({"schema": "faultwort/history-version/1", **vars(kept)})
     else:
-        typer.echo(f"{kept.key} is at version {kept.number} now; the earlier ones are kept.")
+        say(_returned(kept))
+
+
+def _returned(kept: Kept) -> str:
+    if kept.of_number:
+        back = f"{kept.key} is as it was in version {kept.of_number}"
+        return f"{back}; that is version {kept.number} now, and the earlier ones are kept."
+    return (
+        f"{kept.key} is withdrawn; that is version {kept.number} now. It is kept, and no list or "
+        f"statistic counts it; 'faultwort history undo {kept.key}' brings it back."
+    )

@@ -4,12 +4,14 @@ Little is imported here: a list of ten thousand batches has to be there in half 
 """
 
 import json
+import shutil
 import sys
+import textwrap
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from datetime import UTC, date, datetime
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import typer
 
@@ -17,6 +19,9 @@ from diagnose.errors import Fault, UnusableInput
 from diagnose.history.listing import BatchLine, Wanted, list_batches
 from diagnose.history.opening import Store, open_store
 from diagnose.history.place import place_of
+
+if TYPE_CHECKING:
+    from diagnose.history.importing import Imported
 
 
 def now() -> datetime:
@@ -33,7 +38,7 @@ def listed(
     store: Store, days: tuple[str | None, str | None], style: str | None, flaw: str | None
 ) -> list[BatchLine]:
     """The batches that are wanted; the rule base is read only where a flaw has to be understood."""
-    since, until = (_day(option, day) for option, day in zip(_DAYS, days, strict=True))
+    since, until = days_wanted(days)
     flaws = frozenset({flaw}) if flaw else frozenset[str]()
     found = list_batches(store, Wanted(since, until, style, flaws))
     if found or not flaw:
@@ -46,7 +51,13 @@ def listed(
     return list_batches(store, Wanted(since, until, style, flaws))
 
 
-_DAYS = ("--since", "--until")
+def days_wanted(days: tuple[str | None, str | None]) -> tuple[str | None, str | None]:
+    """The first and the last day that are wanted, as the store writes them.
+
+    Raises:
+        UnusableInput: a day that is none.
+    """
+    return _day("--since", days[0]), _day("--until", days[1])
 
 
 def _day(option: str, typed: str | None) -> str | None:
@@ -68,8 +79,7 @@ def print_list(lines: Sequence[BatchLine], as_json: bool) -> None:
 
 def _line(one: BatchLine) -> str:
     style = f" ({one.style})" if one.style else ""
-    tasted = "no flavour complained of" if one.tastings else "not tasted"
-    flavour = ", ".join(one.reported).replace("_", " ") or tasted
+    flavour = ", ".join(one.reported).replace("_", " ") or _without_a_flavour(one)
     sure = "" if one.confidence is None else f" ({one.confidence:.0%} sure)"
     verdict = f" <- {one.verdict.replace('_', ' ')}{sure}" if one.verdict else ""
     text = f"{one.brewed_on or 'no date   '}  {one.key}{style}: {flavour}{verdict}"
@@ -79,13 +89,35 @@ def _line(one: BatchLine) -> str:
     return "".join(sign if sign.isprintable() else "?" for sign in text)
 
 
-def print_counts(command: str, counts: Mapping[str, Any], as_json: bool) -> None:
-    """A short answer that is made of numbers."""
+def _without_a_flavour(one: BatchLine) -> str:
+    if one.unclear:
+        return "tasted, in words that were not understood"
+    return "no flavour complained of" if one.tastings else "not tasted"
+
+
+def say(text: str) -> None:
+    """A sentence, broken between words where the terminal ends."""
+    width = shutil.get_terminal_size().columns
+    typer.echo(textwrap.fill(text, width, break_long_words=False, break_on_hyphens=False))
+
+
+def imported_says(done: "Imported") -> str:
+    """What an import brought."""
+    if not any(vars(done).values()):
+        return "Nothing new: all of it is in the store already."
+    counts = ", ".join(f"{number} {what}" for what, number in vars(done).items())
+    return f"Added {counts}. What was there already was left alone."
+
+
+def print_counts(
+    command: str, counts: Mapping[str, Any], as_json: bool, says: str | None = None
+) -> None:
+    """A short answer that is made of numbers; `says` is the sentence for it, if it has one."""
     if as_json:
         keyed = {key.replace(" ", "_"): value for key, value in counts.items()}
         print(json.dumps({"schema": f"faultwort/{command}/1", **keyed}, indent=2))
     else:
-        typer.echo(", ".join(f"{key}: {value}" for key, value in counts.items()))
+        say(says or ", ".join(f"{key}: {value}" for key, value in counts.items()))
 
 
 def export_all(store: Store, file: Path | None, csv: Path | None) -> dict[str, int]:

@@ -72,7 +72,8 @@ def _dose(dose: str | None) -> Mapping[str, Any]:
     try:
         read = read_quantity(dose, Field.CONCENTRATION)
     except UnreadableQuantity as error:
-        raise _refused("--dose", error.found, error.wanted) from error
+        fault = Fault("history spiked", 0, "--dose", error.found, error.wanted)
+        raise UnusableInput(fault) from error
     return {"dose": read.value, "dose_unit": read.unit}
 
 

@@ -18,6 +18,12 @@ if TYPE_CHECKING:
     from diagnose.consult.listing import list_rules
     from diagnose.consult.networks import network_for
     from diagnose.consult.page_file import write_page
+    from diagnose.consult.probe_profiles import (
+        ProbeQuestion,
+        answer_probe,
+        forget_saved,
+        list_saved,
+    )
     from diagnose.consult.probes import describe_probe
     from diagnose.consult.supposing import Supposition
     from diagnose.consult.what_if import with_what_if
@@ -34,6 +40,10 @@ else:
         "consult_on": "gathering",
         "coverage_of": "coverage",
         "describe_probe": "probes",
+        "ProbeQuestion": "probe_profiles",
+        "answer_probe": "probe_profiles",
+        "forget_saved": "probe_profiles",
+        "list_saved": "probe_profiles",
         "diagnose": "diagnosing",
         "explain_card": "cards",
         "list_cards": "cards",
@@ -55,7 +65,9 @@ else:
 
 __all__ = [
     "Consultation",
+    "ProbeQuestion",
     "Supposition",
+    "answer_probe",
     "basis_of",
     "card_sheet",
     "check_batch",
@@ -64,8 +76,10 @@ __all__ = [
     "describe_probe",
     "diagnose",
     "explain_card",
+    "forget_saved",
     "list_cards",
     "list_rules",
+    "list_saved",
     "network_for",
     "show_batch",
     "to_show",

@@ -45,5 +45,7 @@ def _banded(group: FaultGroup, ranges: "dict[str, Floats]") -> FaultGroup:
 
 
 def _with_range(cause: RankedCause, ends: "Sequence[float] | Floats") -> RankedCause:
-    held = ChanceRange(low=float(ends[0]), high=float(ends[1]))
+    """The cause with its range, which always holds the chance as our guesses stand."""
+    low, high = (float(end) for end in ends)
+    held = ChanceRange(low=min(low, cause.responsible), high=max(high, cause.responsible))
     return cause.model_copy(update={"responsible_range": held})

@@ -75,9 +75,13 @@ def _is_told(facts: Facts, part: Part) -> bool:
 def _part(facts: Facts, part: Part) -> WaterPart:
     ions = tuple(_ion(ion, ion_mg_per_l(facts, ion, part)) for ion in _IONS)
     alkalinity = _ion("residual alkalinity", residual_alkalinity(facts, part), "ppm as CaCO3")
-    return WaterPart(
-        part=part, litres=litres_of(facts, part), ions=ions, residual_alkalinity=alkalinity
-    )
+    litres = _litres_of(facts, part)
+    return WaterPart(part=part, litres=litres, ions=ions, residual_alkalinity=alkalinity)
+
+
+def _litres_of(facts: Facts, part: Part) -> float | None:
+    band = litres_of(facts, part)
+    return None if band is None else band.mid
 
 
 def _ion(name: str, band: Band | None, unit: str = "mg/L") -> IonLine:
@@ -88,12 +92,15 @@ def _ion(name: str, band: Band | None, unit: str = "mg/L") -> IonLine:
 
 def _salt(facts: Facts, index: int, salt: Salt) -> SaltLine:
     part = next((one for one in PARTS if one == salt.into), _WHOLE)
-    litres = litres_of(facts, part)
+    if _litres_of(facts, part) is None:
+        part = _WHOLE
+    litres = _litres_of(facts, part)
     return SaltLine(
         salt=salt.salt if isinstance(salt.salt, str) else "salt not named",
         amount=salt.amount.typed if isinstance(salt.amount, Reading) else "amount not logged",
         into=salt.into if isinstance(salt.into, str) else "",
-        into_litres=litres,
+        spread_over=part,
+        litres=litres,
         forms=_forms(facts, salt, litres),
         scale_error_percent=_scale_error(salt),
         advice=_advice(salt),

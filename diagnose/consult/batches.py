@@ -3,6 +3,7 @@
 from diagnose.answers import (
     BatchAnswer,
     BatchCheck,
+    CitedSource,
     EntryLine,
     MeasureLine,
     OpenMeasure,
@@ -19,23 +20,27 @@ from diagnose.knowledge import RuleBase
 from diagnose.units import Field, Reading, show
 
 
-def check_batch(consultation: Consultation) -> BatchCheck:
-    """A record that could be read: how many entries it has and which look odd."""
-    entries = sum(1 for _ in logged_entries(consultation.batch.record))
+def check_batch(rules: RuleBase, consultation: Consultation) -> BatchCheck:
+    """A record that could be read: how many entries it has, which look odd, and what may hurt."""
     return BatchCheck(
-        batch=consultation.batch.name, entries=entries, odd_entries=odd_entries(consultation)
+        batch=consultation.batch.name,
+        cautions=cautions_for(rules, consultation, ()),
+        entries=sum(1 for _ in logged_entries(consultation.batch.record)),
+        odd_entries=odd_entries(consultation),
     )
 
 
 def show_batch(rules: RuleBase, consultation: Consultation) -> BatchAnswer:
     """The record's entries and every measure, with those that stay open; cautions come first."""
     findings, batch = consultation.known.findings, consultation.batch
+    measures = tuple(_measure(rules, finding) for finding in findings.values())
     return BatchAnswer(
         batch=batch.name,
         beer=beer_text(consultation),
         cautions=cautions_for(rules, consultation, ()),
         entries=tuple(_entries(consultation)),
-        measures=tuple(_measure(rules, finding) for finding in findings.values()),
+        measures=measures,
+        sources=_cited(rules, measures),
         water=water_of(facts_of(rules, batch, consultation.log), findings.get("has_extract")),
         open_measures=_open_measures(rules, consultation),
         odd_entries=odd_entries(consultation),
@@ -55,14 +60,21 @@ def _open_measures(rules: RuleBase, consultation: Consultation) -> tuple[OpenMea
     )
 
 
+def _cited(rules: RuleBase, measures: tuple[MeasureLine, ...]) -> tuple[CitedSource, ...]:
+    """Every source that a measure rests on, once, in the order of the measures."""
+    ids = dict.fromkeys(source for measure in measures for source in measure.sources)
+    return tuple(CitedSource(id=one, citation=rules.sources[one].citation) for one in ids)
+
+
 def _entries(consultation: Consultation) -> list[EntryLine]:
+    """Every entry as it was read, in the order of the file."""
     document = consultation.batch.document
     lines = []
     for path, value in logged_entries(consultation.batch.record):
         typed, read_as = _both(value)
         key = document.fault(path, "", "").key
         lines.append(EntryLine(key=key, typed=typed, read_as=read_as, line=document.line(path)))
-    return lines
+    return sorted(lines, key=lambda entry: entry.line)
 
 
 def _both(value: object) -> tuple[str, str]:
@@ -90,6 +102,6 @@ def _measure(rules: RuleBase, finding: Finding) -> MeasureLine:
         value=finding.value if isinstance(finding, ClassFinding) else None,
         says=finding.says,
         formula=card.formula,
-        source=card.source,
+        sources=card.rests_on,
         where=finding.where,
     )

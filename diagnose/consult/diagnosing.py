@@ -11,6 +11,7 @@ from diagnose.answers import (
     RankedCause,
     RulesUsed,
 )
+from diagnose.consult.answered import Answered, answered
 from diagnose.consult.asking import questions_about
 from diagnose.consult.beer_words import beer_text, odd_entries
 from diagnose.consult.cautioning import cautions_for
@@ -22,7 +23,7 @@ from diagnose.consult.pairs import likely_pairs
 from diagnose.consult.separating import separating_question
 from diagnose.consult.shared import bystanders, one_for_all
 from diagnose.consult.stepping import missing_entries, next_steps, overturned_by
-from diagnose.consult.turning import mistaken_entries
+from diagnose.consult.turning import mistaken_entries, together
 from diagnose.consult.verdict import verdict_of
 from diagnose.consult.wording import evidence_line
 from diagnose.consult.words import understood_line
@@ -31,7 +32,7 @@ from diagnose.evidence.gathering import gather
 from diagnose.evidence.said import said_words
 from diagnose.inference.explanation import Explanation, explain
 from diagnose.inference.network import Network
-from diagnose.inference.question import Gain, expected_gains
+from diagnose.inference.question import expected_gains
 from diagnose.knowledge import RuleBase, paths_between
 
 SHOWN_CAUSES = 12
@@ -51,13 +52,14 @@ def diagnose(rules: RuleBase, consultation: Consultation) -> Diagnosis:
     network = network_of_batch(rules, consultation)
     evidence = gather(rules, known)
     mistaken = mistaken_entries(rules, known, evidence)
-    also = [evidence.with_piece(one.piece) for one in mistaken]
+    also = [evidence.with_piece(together([one])) for one in mistaken]
     explanation = explain(network, evidence, also)
     suspects = _suspects(network, explanation)
     gains = expected_gains(network, evidence, questions_about(rules, known, suspects))
-    turns = overturned(rules, Case(known, evidence, explanation, gains, mistaken))
+    told = answered(gains, explanation.ranking.responsible.shape[1:])
+    turns = overturned(rules, Case(known, evidence, explanation, told, mistaken))
     faults = tuple(
-        _with_turn(_fault_group(rules, consultation, (explanation, gains), group), turn)
+        _with_turn(_fault_group(rules, consultation, (explanation, told), group), turn)
         for group, turn in enumerate(turns)
     )
     for_all = one_for_all(rules, evidence, explanation.ranking)
@@ -104,7 +106,7 @@ def _rules_used(rules: RuleBase) -> RulesUsed:
 def _fault_group(
     rules: RuleBase,
     consultation: Consultation,
-    solved: tuple[Explanation, list[Gain]],
+    solved: tuple[Explanation, Answered],
     group: int,
 ) -> FaultGroup:
     ranking = solved[0].ranking
@@ -134,10 +136,10 @@ def _with_turn(group: FaultGroup, turn: Overturned) -> FaultGroup:
 def _ranked(
     rules: RuleBase,
     consultation: Consultation,
-    solved: tuple[Explanation, list[Gain]],
+    solved: tuple[Explanation, Answered],
     at: tuple[int, int],
 ) -> RankedCause:
-    (explanation, gains), (group, index) = solved, at
+    (explanation, told), (group, index) = solved, at
     ranking = explanation.ranking
     cause = ranking.structure.network.causes[index]
     card = rules.causes[cause]
@@ -157,7 +159,7 @@ def _ranked(
         paths=tuple(paths),
         now=card.now,
         next_time=card.next_time,
-        overturned_by=overturned_by(rules, gains, at),
+        overturned_by=overturned_by(rules, told, at),
         wrong_to_blame=card.wrong_to_blame,
     )
 

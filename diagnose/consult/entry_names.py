@@ -25,10 +25,14 @@ _SAID = {
     **dict.fromkeys(("og",), "original"),
     **dict.fromkeys(("fg",), "final"),
     **dict.fromkeys(("hop", "hopped"), "hops"),
+    **dict.fromkeys(("temp",), "temperature"),
+    **dict.fromkeys(("sulphate",), "sulfate"),
 }
 _FILLERS = frozenset(
     ("at", "to", "for", "in", "the", "a", "an", "was", "were", "is", "are", "of", "with", "from")
 ) | {"by", "it", "beer", "set"}
+_TEMPERATURES = frozenset(("at", "to"))
+_TOLD_FIRST = _TEMPERATURES | {"temperature", "time", "when", "amount"}
 
 
 @dataclass(frozen=True)
@@ -48,7 +52,24 @@ class EntryName:
     @property
     def words(self) -> frozenset[str]:
         """What may be said of it."""
-        return frozenset(word for step in self.path for word in step.split("_")) - _FILLERS
+        also = ("temperature",) if self.path[-1] in _TEMPERATURES else ()
+        words = (word for step in self.path for word in step.split("_"))
+        return frozenset((*words, *also)) - _FILLERS
+
+    @property
+    def is_told_first(self) -> bool:
+        """Whether it is what is first told of its section: how warm, how long, when, how much."""
+        return self.path[-1] in _TOLD_FIRST
+
+    def is_meant_by(self, said: frozenset[str], value: str) -> bool:
+        """Whether these words and this value can mean no other entry of the section.
+
+        A figure beside the section's name is what is first told of it; any other entry has to
+        be named.
+        """
+        named = said & self.words & {*self.path[-1].split("_")}
+        is_figure = any(sign.isdigit() for sign in value)
+        return bool(named) or not is_figure or self.is_told_first
 
     def refuses(self, value: str) -> str:
         """Why the entry cannot be read from this text; empty where it can."""
@@ -90,19 +111,23 @@ def _has_words(field: Any) -> bool:
 
 @dataclass(frozen=True)
 class SaidEntry:
-    """Entries that a phrase may be about, the best first, and the value it gives each."""
+    """Entries that a phrase may be about, the best first, and the value it gives each.
+
+    `open` could be read from it though it does not name them, `refused` could not, with why.
+    """
 
     found: tuple[tuple[EntryName, str], ...]
+    open: tuple[tuple[EntryName, str], ...]
     refused: tuple[tuple[EntryName, str], ...]
 
 
 def entries_said(phrase: str) -> SaidEntry:
     """The entries of which a phrase such as "storage at 4 C" or "boiled 90 min" may speak."""
     typed = phrase.split()
-    spoken = [_SAID.get(word.casefold(), word.casefold()) for word in typed]
-    found: list[tuple[int, int, EntryName, str]] = []
-    refused: list[tuple[int, int, EntryName, str]] = []
-    for place, name in enumerate(entry_names()):
+    spoken = spoken_words(phrase)
+    read: list[tuple[int, EntryName, str]] = []
+    refused: list[tuple[int, EntryName, str]] = []
+    for name in entry_names():
         said = name.words & set(spoken)
         value = _value(typed, spoken, said)
         if not said or not value or not name.lists <= set(spoken):
@@ -111,15 +136,26 @@ def entries_said(phrase: str) -> SaidEntry:
         if name.is_text and not set(name.path[-1].split("_")) <= said:
             continue
         why = name.refuses(value)
-        kept = refused if why else found
-        named = name.path[-1] in spoken
-        kept.append((-2 * len(said) - named, place, name, why or value))
-    return SaidEntry(_best(found), _best(refused))
+        kept = refused if why else read
+        score = 2 * len(said) + (name.path[-1] in spoken) + 2 * (name.words <= said)
+        kept.append((score, name, why or value))
+    best = _best(read)
+    sure = {name for name, value in best if name.is_meant_by(name.words & set(spoken), value)}
+    return SaidEntry(
+        found=tuple(one for one in best if one[0] in sure),
+        open=tuple(one for one in best if one[0] not in sure),
+        refused=_best(refused),
+    )
 
 
-def _best(some: list[tuple[int, int, EntryName, str]]) -> tuple[tuple[EntryName, str], ...]:
-    most = min((score for score, *_ in some), default=0)
-    return tuple((name, text) for score, _, name, text in some if score == most)
+def spoken_words(phrase: str) -> list[str]:
+    """The words of a phrase, each as the record would call it."""
+    return [_SAID.get(word, word) for word in phrase.casefold().split()]
+
+
+def _best(some: list[tuple[int, EntryName, str]]) -> tuple[tuple[EntryName, str], ...]:
+    most = max((score for score, *_ in some), default=0)
+    return tuple((name, text) for score, name, text in some if score == most)
 
 
 def _value(typed: list[str], spoken: list[str], said: frozenset[str]) -> str:

@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from diagnose.batch import Batch, NotLogged
-from diagnose.batch.probe import ProbeLog, read_probe_log
+from diagnose.batch.probe import ProbeLog
+from diagnose.batch.probe_beside import log_beside
 from diagnose.errors import Fault, UnusableInput
 from diagnose.evidence.beer import Beer, beer_of
 from diagnose.evidence.gathering import Known
@@ -43,7 +44,7 @@ def consult_on(rules: RuleBase, batch: Batch, tastes: Sequence[str] = ()) -> Con
         faults += refused.faults
     if faults:
         raise UnusableInput(*sorted(faults))
-    log = probe_log_of(batch)
+    log = log_beside(batch)
     words = tuple(understand(said, rules.lexicon) for said in tastes or _tasted(batch))
     said = {} if tastes else _poured(rules, batch)
     said |= _told(words)
@@ -54,21 +55,6 @@ def consult_on(rules: RuleBase, batch: Batch, tastes: Sequence[str] = ()) -> Con
     unread = any(one.not_understood for one in words)
     known = Known(findings, said | recorded, checked, heard, unread)
     return Consultation(batch, log, beer, words, known)
-
-
-def probe_log_of(batch: Batch) -> ProbeLog | None:
-    """The probe log named in the record, read with the record's zone; None where none is named."""
-    name = batch.record.fermentation.probe_log
-    if isinstance(name, NotLogged):
-        return None
-    path = batch.folder / name
-    if not path.is_file():
-        fault = batch.document.fault(
-            ("fermentation", "probe_log"), str(name), "a file beside the record"
-        )
-        raise UnusableInput(fault)
-    zone = batch.record.zone
-    return read_probe_log(path, zone=zone if isinstance(zone, str) else None)
 
 
 def _told(words: Sequence[Understanding]) -> dict[str, str]:

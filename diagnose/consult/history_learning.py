@@ -185,6 +185,8 @@ def _case(rules: RuleBase, one: Case) -> CaseLine:
         said=one.said,
         now=one.now,
         since=one.since,
+        flawed_since=one.flawed_since,
+        tasted_since=one.tasted_since,
         says=case_says(rules, one),
     )
 

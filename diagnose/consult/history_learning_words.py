@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from diagnose.answers.chances import lower_first, percent
 from diagnose.history.cases import Case
 from diagnose.history.learning import Learned
-from diagnose.history.learning_facts import Judged
+from diagnose.history.learning_facts import CLOSED_FROM, CLOSING, Judged
 from diagnose.history.learning_rates import RateMoved
 from diagnose.history.learning_strengths import StrengthMoved
 from diagnose.history.learning_tasters import TasterMoved
@@ -107,18 +107,33 @@ def case_says(rules: RuleBase, one: Case) -> str:
     name = lower_first(rules.causes[one.cause].name)
     head = f"{one.batch}, {name} ({percent(one.said)} sure)"
     if one.state == "not closed":
-        return (
-            f"{head}: not closed. It rests on the {one.basis}; a repeat or a blind test closes it."
-        )
+        return f"{head}: not closed. {_to_close(one)}"
     if one.state == "closed":
-        return f"{head}: closed by the {one.basis}, and it has not come back since."
+        batches = _many(one.tasted_since, "batch", "batches")
+        since = (
+            f"not back in the {batches} tasted since" if one.tasted_since else "none tasted since"
+        )
+        return f"{head}: closed by the {one.basis}; {since}."
     if one.same_cause:
         return (
             f"{head}: open again since {one.since}, which had the same cause. "
             "The cure did not hold, or was not done."
         )
-    lowered = f"believed to {percent(one.now)} now"
-    return f"{head}: open again since {one.since}, which has the flaw anew; {lowered}."
+    return (
+        f"{head}: open again since {one.since}, which has the flaw anew "
+        f"({one.flawed_since} of {one.tasted_since} tasted since); believed to "
+        f"{percent(one.now)} now."
+    )
+
+
+def _to_close(one: Case) -> str:
+    if one.basis in CLOSING:
+        return f"The {one.basis} left too much doubt; {percent(CLOSED_FROM)} or more closes it."
+    word = "word" if one.basis == "brewer" else "result"
+    return (
+        f"It rests on the {one.basis}'s {word}; a repeat or a blind test closes it: the same "
+        "verdict again with '--basis repeat', 'panel' or 'split'."
+    )
 
 
 def _judged(several: Sequence[Judged]) -> str:

@@ -10,6 +10,7 @@ from diagnose.consult.history_looking_figures import figures_of
 from diagnose.consult.history_looking_words import contrast_says, split_advised
 from diagnose.consult.history_shared_cause import causes_that_give, shared_causes
 from diagnose.history.brews import Brew
+from diagnose.history.learning_heard import heard_in
 from diagnose.history.statistics.aliasing import Alias, aliases_of
 from diagnose.history.statistics.columns import Column, Flags, columns_of
 from diagnose.history.statistics.reach import clean_in_a_row, luck
@@ -40,13 +41,14 @@ def contrast(
 
     Args:
         rules: the rule base.
-        brews: the batches, in brewing order; those nobody tasted do not count.
+        brews: the batches, in brewing order; those nobody tasted, or in words that say neither
+            what is wrong nor that nothing is, do not count.
         flaw: the flaw as typed, and the descriptors it may mean; a batch is flawed if any
             taster reported one of them.
         events: (day, words) of what later batches may feel.
         level: highest adjusted p that is claimed.
     """
-    tasted = [one for one in brews if one.tastings]
+    tasted = [one for one in heard_in(rules.lexicon, brews) if one.tastings]
     flawed = np.array([bool(flaw[1] & one.reported) for one in tasted], dtype=np.bool_)
     columns = columns_of(tasted, events)
     screening = screen(columns, flawed, level, _bearing_on(rules, flaw[1]))
@@ -127,11 +129,16 @@ def _test(one: Suspect) -> str:
 
 
 def _moved(rules: RuleBase, alias: Alias) -> MovedWith:
+    apart = alias.apart
     return MovedWith(
         name=_name(rules, alias.column),
         together=min(1.0, alias.together),
         differ=alias.differ,
         separable=alias.separable,
+        suspect_alone=apart.flawed_without + apart.clean_without if apart else None,
+        suspect_alone_flawed=apart.flawed_without if apart else None,
+        this_alone=apart.with_it if apart else None,
+        this_alone_flawed=apart.flawed_with if apart else None,
     )
 
 

@@ -33,8 +33,12 @@ def contrast_says(answer: Contrast, batch: str | None, worth: float) -> tuple[st
 
 def _claims(answer: Contrast) -> Iterator[str]:
     every = answer.flawed + answer.clean
+    if not every:
+        yield "No batch to compare: none here was tasted. See 'faultwort history list'."
+        return
     if not answer.flawed or not answer.clean:
-        yield f"{_batches(every)} were tasted, {answer.flawed} of them flawed: nothing to compare."
+        all_of_them = "none" if not answer.flawed else "every one"
+        yield f"{_batches(every)} tasted, {all_of_them} flawed: nothing to compare."
         return
     if not can_show(every, answer.flawed, answer.level):
         p = least_p(every, answer.flawed)
@@ -103,7 +107,17 @@ def _parting(one: MovedWith) -> str:
     if one.differ is None:
         return one.name
     enough = "enough" if one.separable else "too few"
-    return f"{one.name} (apart in {_batches(one.differ)}, {enough} to tell)"
+    return f"{one.name} (apart in {_batches(one.differ)}, {enough} to tell{_alone(one)})"
+
+
+def _alone(one: MovedWith) -> str:
+    """How often the flaw came where only one of the two was there."""
+    parts = []
+    if one.suspect_alone:
+        parts.append(f"{one.suspect_alone_flawed} of {one.suspect_alone} flawed without it")
+    if one.this_alone:
+        parts.append(f"{one.this_alone_flawed} of {one.this_alone} with it alone")
+    return f": {', '.join(parts)}" if parts else ""
 
 
 def _model_says(answer: Contrast) -> Iterator[str]:
@@ -179,11 +193,15 @@ def _cautions(answer: Contrast) -> Iterator[str]:
             "lack them, or have them logged."
         )
     if answer.not_tasted:
-        yield f"{_batches(answer.not_tasted)} without a tasting are left out."
-    yield (
-        "Batches count as independent; those of one brew day, one yeast or one sack are less "
-        "than that."
-    )
+        yield (
+            f"{_batches(answer.not_tasted)} left out: not tasted, or in words that say neither "
+            "what is wrong nor that nothing is."
+        )
+    if answer.flawed and answer.clean:
+        yield (
+            "Batches count as independent; those of one brew day, one yeast or one sack are less "
+            "than that."
+        )
 
 
 def _batches(number: int) -> str:

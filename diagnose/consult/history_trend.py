@@ -1,6 +1,7 @@
 """The chart of one measure or of a flaw over the batches, and whether a fix held."""
 
 from collections.abc import Iterable, Sequence, Set
+from difflib import get_close_matches
 
 from diagnose.answers.history_looking import ChangeLine, FixLine, NearEvent, Trend
 from diagnose.consult.history_looking_figures import figures_of
@@ -14,11 +15,12 @@ from diagnose.consult.history_trend_words import fix_says, trend_says
 from diagnose.errors import Fault, UnusableInput
 from diagnose.history.brews import Brew
 from diagnose.history.flaws import flaw_ids
+from diagnose.history.learning_heard import heard_in
 from diagnose.history.statistics.changes import Change, change_points, days_near
 from diagnose.history.statistics.charts import fault_cusum
 from diagnose.history.statistics.reach import clean_by_counts, luck_by_counts
 from diagnose.history.statistics.two_by_two import TwoByTwo, fisher
-from diagnose.knowledge import RuleBase
+from diagnose.knowledge import RuleBase, fold
 
 LEVEL = 0.05
 # What was done is held against the batches before and since; only the latest are shown.
@@ -37,8 +39,7 @@ def trend_of_measure(
     """
     card = rules.measures.get(key)
     if card is None or card.classes:
-        known = sorted(one for one in rules.measures if not rules.measures[one].classes)
-        raise UnusableInput(Fault("--measure", 0, "", repr(key), f"one of {', '.join(known)}"))
+        raise UnusableInput(Fault("--measure", 0, "", repr(key), _near_measures(rules, key)))
     series = [one for one in brews if one.brewed_on and key in one.measures]
     _need(series, f"of which {key} is known")
     values = [float(one.measures[key][1]) for one in series]
@@ -69,6 +70,13 @@ def trend_of_measure(
     return answer.model_copy(update={"says": trend_says(answer)})
 
 
+def _near_measures(rules: RuleBase, key: str) -> str:
+    known = sorted(one for one in rules.measures if not rules.measures[one].classes)
+    near = get_close_matches(key, known, n=3) or [one for one in known if fold(key) in fold(one)]
+    such = f" (is it {' or '.join(near[:3])}?)" if near else ""
+    return f"a measure in numbers{such}; 'faultwort rules list measures' shows them"
+
+
 def trend_of_flaw(
     rules: RuleBase,
     brews: Sequence[Brew],
@@ -81,12 +89,13 @@ def trend_of_flaw(
     Raises:
         UnusableInput: fewer than two dated batches were tasted.
     """
-    series = [one for one in brews if one.brewed_on and one.tastings]
+    told = heard_in(rules.lexicon, brews)
+    series = [one for one in told if one.brewed_on and one.tastings]
     _need(series, "that were tasted")
     flawed = [bool(flaw[1] & one.reported) for one in series]
     figures = figures_of(rules)
     sums = fault_cusum(flawed, figures)
-    told = list(events)
+    happened = list(events)
     changes = change_points([float(one) for one in flawed], level, figures)
     stretch = len(series) - (changes[-1].place if changes else 0)
     answer = Trend(
@@ -104,8 +113,10 @@ def trend_of_flaw(
         sum_limit=figures["fault_cusum_limit"],
         drift_from=series[sums.signal].key if sums.signal is not None else None,
         points=flaw_points(series, flawed, sums.sums, changes),
-        changes=_changes(series, changes, told, figures["change_near_days"]),
-        fixes=tuple(_fix(series, flawed, one, level) for one in sorted(set(told))[-SHOWN_FIXES:]),
+        changes=_changes(series, changes, happened, figures["change_near_days"]),
+        fixes=tuple(
+            _fix(series, flawed, one, level) for one in sorted(set(happened))[-SHOWN_FIXES:]
+        ),
         says=(),
     )
     return answer.model_copy(update={"says": trend_says(answer)})

@@ -7,14 +7,15 @@ from math import prod
 import numpy as np
 
 from diagnose.answers import Overturned, lower_first
-from diagnose.consult.turning import Turn, answers_to, doubtful_readings, together
+from diagnose.consult.answered import Answered
+from diagnose.consult.turning import Turn, answers_to, doubtful_readings, together, twins_of
 from diagnose.evidence.gathering import Known
 from diagnose.evidence.pieces import Evidence, Piece
 from diagnose.inference.explanation import Explanation
 from diagnose.inference.groups import compounds_behind
 from diagnose.inference.network import Floats
-from diagnose.inference.overturning import Standing, promising_sets, standing_of
-from diagnose.inference.question import Answer, Gain, Question, expected_gains
+from diagnose.inference.overturning import Flags, Standing, promising_sets, standing_of
+from diagnose.inference.question import Answer, Question, expected_gains
 from diagnose.inference.scenarios import Structure
 from diagnose.knowledge import RuleBase
 
@@ -24,7 +25,7 @@ SHOWN_SINGLE = 2
 SOLVED = {1: 6, 2: 8, 3: 4}
 # Sets that bring in more compounds than this are dear to solve and are left aside.
 MOST_OUTSIDE = 3
-_NUMBERS = {2: "two", 3: "three"}
+_TOGETHER = {2: "both", 3: "all three"}
 
 
 @dataclass(frozen=True)
@@ -37,7 +38,7 @@ class Case:
     known: Known
     evidence: Evidence
     explanation: Explanation
-    gains: Sequence[Gain]
+    told: Answered
     mistaken: Sequence[Turn]
 
 
@@ -60,7 +61,9 @@ def overturned(rules: RuleBase, case: Case) -> tuple[Overturned, ...]:
     if not turns:
         return tuple(_nothing() for _ in groups)
     known = case.explanation.ranking.responsible[0]
-    searches = [_search(case, turns, (known[group], chances[:, group])) for group in groups]
+    apart = _apart(rules, turns)
+    standings = [standing_of(known[group], chances[:, group]) for group in groups]
+    searches = [_search(case, turns, (standing, apart)) for standing in standings]
     wanted = sorted({some for search in searches for some in search.sets})
     done = [some for some in wanted if len(some) == 1 and turns[some[0]].solved]
     after: dict[tuple[int, ...], Floats] = {some: chances[some[0]] for some in done}
@@ -75,8 +78,8 @@ def _turns(rules: RuleBase, case: Case) -> tuple[list[Turn], Floats]:
     """What may turn out, and the chances of the causes after it, (turns, groups, causes)."""
     explanation = case.explanation
     found: list[tuple[Turn, Floats]] = [
-        (turn, case.gains[place].outcomes[number].responsible)
-        for place, number, turn in answers_to(rules, case.known, case.evidence, case.gains)
+        (turn, case.told.responsible[place])
+        for place, turn in answers_to(rules, case.known, case.evidence, case.told)
     ]
     found += zip(case.mistaken, explanation.also, strict=True)
     found += [
@@ -86,12 +89,24 @@ def _turns(rules: RuleBase, case: Case) -> tuple[list[Turn], Floats]:
     return [turn for turn, _ in found], np.array([chances for _, chances in found])
 
 
-def _search(case: Case, turns: Sequence[Turn], chances: tuple[Floats, Floats]) -> _Search:
-    standing, about = standing_of(*chances), [turn.about for turn in turns]
+def _apart(rules: RuleBase, turns: Sequence[Turn]) -> Flags:
+    """Which turns cannot both count: they are about one thing, or say the same of it."""
+    twins, keys = twins_of(rules), [turn.about[1] for turn in turns]
+    number = {key: place for place, key in enumerate(dict.fromkeys(keys))}
+    alike = np.eye(len(number), dtype=np.bool_)
+    for key, place in number.items():
+        alike[place, [number[twin] for twin in twins.get(key, ()) if twin in number]] = True
+    places = np.array([number[key] for key in keys])
+    apart: Flags = alike[np.ix_(places, places)]
+    return apart
+
+
+def _search(case: Case, turns: Sequence[Turn], looked: tuple[Standing, Flags]) -> _Search:
+    standing, apart = looked
     falling = sorted(standing.falling, key=lambda place: (-turns[place].chance, place))
     sets: list[tuple[int, ...]] = [(place,) for place in falling[: SOLVED[1]]]
     for size in range(2, MOST_TOGETHER + 1) if not sets else ():
-        sets += promising_sets(standing, about, size, SOLVED[size])
+        sets += promising_sets(standing, apart, size, SOLVED[size])
     structure = case.explanation.ranking.structure
     return _Search(
         standing,
@@ -157,7 +172,7 @@ def _text(turns: Sequence[Turn]) -> str:
     if len(turns) == 1:
         return turns[0].text
     said = "; and ".join(lower_first(turn.text) for turn in turns)
-    return f"{_NUMBERS[len(turns)]} things come together (none does it alone): {said}"
+    return f"{_TOGETHER[len(turns)]} of these: {said}"
 
 
 def _nothing() -> Overturned:

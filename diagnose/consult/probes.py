@@ -9,8 +9,13 @@ _SECONDS_PER_HOUR = 3600.0
 _HOURS_PER_DAY = 24.0
 
 
-def describe_probe(log: ProbeLog) -> ProbeAnswer:
-    """What was understood of a log, why, and what is in it."""
+def describe_probe(log: ProbeLog, *, saved_as: str | None = None) -> ProbeAnswer:
+    """What was understood of a log, why, and what is in it.
+
+    Args:
+        log: the log.
+        saved_as: the name under which the answers it was read with were just kept.
+    """
     summaries = {role: summarise(log, role) for role in log.series}
     found = [summary for summary in summaries.values() if summary is not None]
     times = log.times_utc_s
@@ -27,6 +32,8 @@ def describe_probe(log: ProbeLog) -> ProbeAnswer:
         facts=tuple(_facts(log)),
         series=tuple(_series(log, summary) for summary in found),
         notes=tuple(_note(note.text, note.line) for note in log.notes),
+        profile=log.profile or None,
+        saved_as=saved_as,
     )
 
 

@@ -1,51 +1,61 @@
 """What would best tell the first two causes of a group apart."""
 
-from collections.abc import Sequence
-
 import numpy as np
 
 from diagnose.answers import Separating
+from diagnose.consult.answered import Answered
 from diagnose.consult.stepping import question_text
 from diagnose.inference.network import Floats
-from diagnose.inference.question import LEAST_MINUTES, Gain
+from diagnose.inference.question import LEAST_MINUTES
 from diagnose.inference.ranking import entropy_bits
 from diagnose.knowledge import RuleBase
 
 # Less than this about which of the two it is, is not worth the asking. Judgement.
 LEAST_BITS = 0.05
+_FLOOR = 1e-300
 
 
 def separating_question(
-    rules: RuleBase, gains: Sequence[Gain], group: int, pair: tuple[int, int]
+    rules: RuleBase, told: Answered, group: int, pair: tuple[int, int]
 ) -> Separating | None:
     """The question that tells most for its effort about which of two causes it is.
 
     Args:
         rules: the rule base.
-        gains: every question with what its answers lead to.
+        told: all answers to all questions.
         group: the group of words.
         pair: indices of the two causes.
 
     Returns:
         The question as it is put to the brewer; None where none tells enough.
     """
-    best, most = None, 0.0
-    for gain in gains:
-        told, before = _bits_between(gain, group, pair)
-        worth = told / max(gain.question.minutes, LEAST_MINUTES)
-        if told >= LEAST_BITS and worth > most:
-            text = question_text(rules, gain)
-            best, most = Separating(text=text, gain_bits=told, open_bits=before), worth
-    return best
+    if not told.gains:
+        return None
+    bits, before = _bits_between(told, told.responsible[:, group, list(pair)])
+    minutes = np.array([max(gain.question.minutes, LEAST_MINUTES) for gain in told.gains])
+    worth = np.where(bits >= LEAST_BITS, bits / minutes, 0.0)
+    best = int(worth.argmax())
+    if worth[best] == 0.0:
+        return None
+    text = question_text(rules, told.gains[best])
+    return Separating(text=text, gain_bits=float(bits[best]), open_bits=float(before[best]))
 
 
-def _bits_between(gain: Gain, group: int, pair: tuple[int, int]) -> tuple[float, float]:
-    """Expected information about which of the two it is, if it is one, and what is open now."""
-    after: Floats = np.array([outcome.responsible[group, list(pair)] for outcome in gain.outcomes])
-    joint = after * np.array([[outcome.chance] for outcome in gain.outcomes])
+def _bits_between(told: Answered, after: Floats) -> tuple[Floats, Floats]:
+    """Expected information about which of the two it is, if it is one, and what is open now.
+
+    Args:
+        told: all answers to all questions.
+        after: chances of the two after each of k answers, (k, 2).
+
+    Returns:
+        Both for each of q questions, (q,) [bits].
+    """
+    joint = after * told.chance[:, None]
     either = joint.sum(axis=1)
-    if joint.sum() <= 0.0:
-        return 0.0, 0.0
-    before = entropy_bits(joint.sum(axis=0) / joint.sum())
-    left = entropy_bits(joint / np.where(either > 0.0, either, 1.0)[:, None])
-    return float(before - (either / joint.sum()) @ left), float(before)
+    total = told.summed(joint)
+    whole = np.maximum(total.sum(axis=1), _FLOOR)
+    before = entropy_bits(total / whole[:, None])
+    left = entropy_bits(joint / np.maximum(either, _FLOOR)[:, None])
+    bits: Floats = before - told.summed(either * left) / whole
+    return bits, before

@@ -1,8 +1,11 @@
 """What to do next: the best questions, what would overturn the ranking, what is missing."""
 
+import numpy as np
+
 from diagnose.answers import NextStep
+from diagnose.consult.answered import Answered
 from diagnose.evidence.gathering import Known
-from diagnose.inference.question import Gain, Outcome
+from diagnose.inference.question import Gain
 from diagnose.knowledge import RuleBase
 
 SHOWN_STEPS = 5
@@ -53,15 +56,20 @@ def question_text(rules: RuleBase, gain: Gain) -> str:
     return rules.circumstances[question.key].asks
 
 
-def overturned_by(rules: RuleBase, gains: list[Gain], at: tuple[int, int]) -> tuple[str, ...]:
-    """Single answers that would take a cause from the first place, or halve its chance."""
-    found = []
-    for gain in gains:
-        for outcome in gain.outcomes:
-            if outcome.chance >= LIKELY_ENOUGH and _falls(gain, outcome, at):
-                share = float(outcome.responsible[at])
-                found.append((share, answer_text(rules, gain, outcome.answer.label)))
+def overturned_by(rules: RuleBase, told: Answered, at: tuple[int, int]) -> tuple[str, ...]:
+    """Single answers that would halve a cause's chance, or leave less of it.
+
+    Half, that is, of what the question leaves it on average.
+    """
+    share, average = told.responsible[(slice(None), *at)], told.average[(slice(None), *at)]
+    falls = (told.chance >= LIKELY_ENOUGH) & (share < 0.5 * average[told.question])
+    found = [(float(share[k]), _answer(rules, told, k)) for k in np.flatnonzero(falls)]
     return tuple(text for _, text in sorted(found)[:MOST_OVERTURNING])
+
+
+def _answer(rules: RuleBase, told: Answered, place: np.intp) -> str:
+    gain = told.gains[told.question[place]]
+    return answer_text(rules, gain, gain.outcomes[told.number[place]].answer.label)
 
 
 def answer_text(rules: RuleBase, gain: Gain, label: str) -> str:
@@ -72,12 +80,6 @@ def answer_text(rules: RuleBase, gain: Gain, label: str) -> str:
     if question.kind == "entry":
         return f"{rules.measures[question.key].name}: {label}"
     return label
-
-
-def _falls(gain: Gain, outcome: Outcome, at: tuple[int, int]) -> bool:
-    """Whether the answer brings the cause below half of what the question leaves on average."""
-    average = sum(float(o.responsible[at]) * o.chance for o in gain.outcomes)
-    return float(outcome.responsible[at]) < 0.5 * average
 
 
 def missing_entries(rules: RuleBase, known: Known, suspects: list[str]) -> tuple[str, ...]:

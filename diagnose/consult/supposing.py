@@ -11,7 +11,8 @@ from difflib import get_close_matches
 
 from diagnose.batch import Batch, batch_from
 from diagnose.consult.entry_changing import place_exists, set_aside, with_entry, without_entry
-from diagnose.consult.entry_names import EntryName, entries_said, entry_names, keys_in, path_of
+from diagnose.consult.entry_hints import SHOWN, hint_of
+from diagnose.consult.entry_names import entries_said, entry_names, keys_in, path_of
 from diagnose.consult.gathering import Consultation, consult_on
 from diagnose.documents import Document, Path
 from diagnose.errors import Fault, UnusableInput
@@ -22,7 +23,6 @@ from diagnose.knowledge import RuleBase
 _SUPPOSE, _WITHOUT = "--suppose", "--without"
 # Sections whose keys are those of the rule base, and the kind of card they name.
 _KEYED = {"fault": "circumstances", "checks": "checks"}
-_SHOWN = 3
 
 
 @dataclass(frozen=True)
@@ -56,7 +56,7 @@ def suppose(rules: RuleBase, consultation: Consultation, what: Supposition) -> S
         told = _entry_typed(rules, typed) or _entry_spoken(typed)
         if told is None:
             words.append(_understood(rules, typed))
-            said.append(typed)
+            said.append(_words_said(rules, typed, words[-1]))
             continue
         batch, gone = _changed(batch, told, (typed, what.today))
         said.append(f"{told[0].label}: {told[1]}")
@@ -95,11 +95,14 @@ def _entry_typed(rules: RuleBase, typed: str) -> tuple[_Place, str] | None:
         if len(path) == 1 and path[0] in getattr(rules, cards):
             path = (section, *path)
     keys = keys_in(path)
-    if keys[0] in _KEYED and len(path) == 2:
-        return _Place(path, frozenset(), ".".join(keys)), value
     name = next((one for one in entry_names() if one.path == keys), None)
+    keyed = keys[0] in _KEYED and len(path) == 2
+    if name is None and not keyed:
+        raise _not_understood(typed, hint_of(typed))
+    if not value:
+        raise _not_understood(typed, f"a value for {'.'.join(keys)}")
     if name is None:
-        raise _not_understood(typed, _near(".".join(keys)))
+        return _Place(path, frozenset(), ".".join(keys)), value
     return _Place(path, name.lists, typed[:cut].strip()), value
 
 
@@ -109,9 +112,12 @@ def _entry_spoken(typed: str) -> tuple[_Place, str] | None:
     if not said.found:
         return None
     name, value = said.found[0]
-    others = [one.dotted for one, _ in said.found if one.path[0] != name.path[0]]
+    others = [one.dotted for one, _ in (*said.found, *said.open) if one.path[0] != name.path[0]]
     if others:
-        raise _not_understood(typed, f"one of {', '.join([name.dotted, *others[:_SHOWN]])}")
+        wanted = (
+            f"one of {', '.join([name.dotted, *others][:SHOWN])}, as in '{name.dotted}: {value}'"
+        )
+        raise _not_understood(typed, wanted)
     return _Place(name.path, name.lists, name.dotted), value
 
 
@@ -119,26 +125,19 @@ def _understood(rules: RuleBase, typed: str) -> Understanding:
     """A phrase as words about the flavour or the fault."""
     one = understand(typed, rules.lexicon)
     if not (one.heard or one.circumstances) or one.not_understood:
-        refused = entries_said(typed).refused
-        hints = [f"{name.dotted} ({why.partition('; ')[2] or why})" for name, why in refused]
-        raise _not_understood(typed, _hinted(typed, refused[0][0] if refused else None, hints))
+        raise _not_understood(typed, hint_of(typed))
     return one
 
 
-def _hinted(typed: str, first: EntryName | None, hints: Sequence[str]) -> str:
-    if first is None:
-        return _near(typed)
-    return f"an entry and its value, perhaps {'; or '.join(hints[:_SHOWN])}"
-
-
-def _near(typed: str) -> str:
-    """The entries nearest to what was typed, to be written with a value."""
-    names = {one.dotted: one for one in entry_names()}
-    words = {word for word in typed.casefold().replace(".", " ").split() if len(word) > 2}
-    near = [dotted for dotted, one in names.items() if one.words & words]
-    near = [*get_close_matches(typed, names, _SHOWN, 0.6), *near][:_SHOWN]
-    example = f", such as {', '.join(dict.fromkeys(near))}" if near else ""
-    return f"a flavour word, or an entry of the record with its value{example}"
+def _words_said(rules: RuleBase, typed: str, one: Understanding) -> str:
+    """What was typed, and what it was taken for where that is called otherwise."""
+    names = [
+        f"{'no ' if heard.state == 'absent' else ''}{rules.descriptors[heard.descriptor].name}"
+        for heard in one.heard
+    ]
+    told = (rules.circumstances[key].values[value] for key, value in one.circumstances.items())
+    taken = ", ".join(dict.fromkeys([*names, *(value.says for value in told)]))
+    return typed if typed.casefold() == taken.casefold() else f"{typed} (taken as: {taken})"
 
 
 def _not_understood(typed: str, wanted: str) -> UnusableInput:
@@ -161,9 +160,11 @@ def _left_out(batch: Batch, known: Known, source: tuple[str, date]) -> Batch:
     path = path_of(key)
     data = without_entry(batch.document.data, path) if path else None
     if data is None:
-        near = get_close_matches(key, [*_keys(known), *(n.dotted for n in entry_names())], _SHOWN)
+        document = batch.document
+        entries = [document.fault(place, "", "").key for place in document.lines if place]
+        near = get_close_matches(key, [*_keys(known), *entries], SHOWN)
         hint = f", perhaps {' or '.join(near)}" if near else ""
-        wanted = f"a key of the evidence (as --json prints it) or an entry of the record{hint}"
+        wanted = f"an entry that the record has, or a key of the evidence as in --json{hint}"
         raise UnusableInput(Fault(_WITHOUT, 0, "", repr(key), wanted))
     return _read_again(batch, data, (f"{_WITHOUT} {key!r}", today))
 

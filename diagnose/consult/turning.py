@@ -7,10 +7,12 @@ of. So any few of them together are one more piece, and one more column of a sol
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
+from diagnose.consult.answered import Answered
 from diagnose.consult.stepping import answer_text
 from diagnose.evidence.gathering import Known, check_piece, circumstance_piece
 from diagnose.evidence.pieces import Evidence, Piece
-from diagnose.inference.question import Gain
 from diagnose.knowledge import RuleBase
 
 # An answer less likely than this is no news worth waiting for. Judgement.
@@ -25,11 +27,12 @@ RULED_OUT_DECIBANS = -300.0
 class Turn:
     """Something that may turn out: what it is about, what it moves, its chance and its words.
 
-    `solved` says that what it leads to is known as it is: the question was asked of just that.
+    What it moves are all of its pieces at once. `solved` says that what it leads to is known as
+    it is: the question was asked of just that.
     """
 
     about: tuple[str, str]
-    piece: Piece
+    pieces: tuple[Piece, ...]
     chance: float
     text: str
     solved: bool = True
@@ -37,7 +40,7 @@ class Turn:
 
 def together(turns: Sequence[Turn]) -> Piece:
     """All that the turns move, as one piece."""
-    return _summed([turn.piece for turn in turns])
+    return _summed([piece for turn in turns for piece in turn.pieces])
 
 
 def mistaken_entries(rules: RuleBase, known: Known, evidence: Evidence) -> list[Turn]:
@@ -46,11 +49,12 @@ def mistaken_entries(rules: RuleBase, known: Known, evidence: Evidence) -> list[
     What is also said by another finding counts once with it, and is left aside.
     """
     pieces = {(piece.kind, piece.key): piece for piece in evidence.pieces}
+    twice = _said_otherwise(rules, known)
     found = []
     for piece, chance, text in (*_other_values(rules, known), *_other_results(rules, known)):
         about = (piece.kind, piece.key)
-        if about in pieces and not _said_twice(rules, known, piece.key):
-            instead = _summed([piece, _negated(pieces[about])])
+        if about in pieces and piece.key not in twice:
+            instead = (piece, _negated(pieces[about]))
             found.append(Turn(about, instead, MISTAKEN * chance, text))
     return found
 
@@ -77,78 +81,97 @@ def doubtful_readings(
 ) -> list[tuple[int, Turn]]:
     """What the record measures, each found to be wrong, with its place among the pieces.
 
-    A measure that decides whether a cause is possible, or from which an amount is predicted,
-    changes more than one piece and is left aside.
+    A measure that decides whether a cause is possible, from which an amount is predicted, or
+    that something else says too, changes more than one piece and is left aside.
     """
-    conditions = (one for cause in rules.causes.values() for one in cause.possible_when)
-    deciding = {one.measure for one in conditions} | _predicting(rules)
+    aside = _deciding(rules) | _predicting(rules) | _said_otherwise(rules, known)
     return [
         (
             place,
             Turn(
                 about=("measure", piece.key),
-                piece=_negated(piece),
+                pieces=(_negated(piece),),
                 chance=MISTAKEN,
                 text=f"the record is wrong in this: {known.findings[piece.key].says}",
             ),
         )
         for place, piece in enumerate(pieces)
-        if piece.kind == "measure" and piece.key not in deciding
+        if piece.kind == "measure" and piece.key not in aside
     ]
 
 
 def answers_to(
-    rules: RuleBase, known: Known, evidence: Evidence, gains: Sequence[Gain]
-) -> list[tuple[int, int, Turn]]:
-    """The likely answers to all questions, with the places of question and answer.
+    rules: RuleBase, known: Known, evidence: Evidence, told: Answered
+) -> list[tuple[int, Turn]]:
+    """The likely answers to all questions, each with its place among all answers.
 
-    An amount that a model predicts moves what the beer brings too, and what another finding
-    says already counts once with it; such answers are left aside.
+    An amount that a model predicts moves what the beer brings too, what another finding says
+    already counts once with it, and a flavour that is found after all wants to be explained
+    itself; such answers are left aside.
     """
-    unlogged = {piece.key: piece for piece in evidence.pieces if piece.kind == "unlogged"}
-    predicting = _predicting(rules)
+    unlogged = {piece.key: (_negated(piece),) for piece in evidence.pieces if _is_open(piece)}
+    deciding, predicting = _deciding(rules), _predicting(rules)
+    keys = {gain.question.key for gain in told.gains}
+    keys -= predicting | _said_otherwise(rules, known)
     found = []
-    for place, gain in enumerate(gains):
-        key = gain.question.key
-        if key in predicting or _said_twice(rules, known, key):
-            continue
-        gone = [_negated(unlogged[key])] if key in unlogged else []
-        for number, outcome in enumerate(gain.outcomes):
-            if outcome.chance >= LIKELY_ENOUGH:
-                piece, label = outcome.answer.piece, outcome.answer.label
-                also = [*_ruling_out(rules, piece, label), *gone]
-                turn = Turn(
-                    about=(piece.kind, piece.key),
-                    piece=_summed([piece, *also]),
-                    chance=outcome.chance,
-                    text=answer_text(rules, gain, label),
-                    solved=not also,
-                )
-                found.append((place, number, turn))
+    for place in map(int, np.flatnonzero(told.chance >= LIKELY_ENOUGH)):
+        gain = told.gains[told.question[place]]
+        answer, key = gain.outcomes[told.number[place]].answer, gain.question.key
+        if key in keys and not answer.piece.reported:
+            ruled_out = _ruling_out(rules, key, answer.label) if key in deciding else ()
+            also = (*ruled_out, *unlogged.get(key, ()))
+            turn = Turn(
+                about=(answer.piece.kind, answer.piece.key),
+                pieces=(answer.piece, *also),
+                chance=float(told.chance[place]),
+                text=answer_text(rules, gain, answer.label),
+                solved=not also,
+            )
+            found.append((place, turn))
     return found
+
+
+def _is_open(piece: Piece) -> bool:
+    return piece.kind == "unlogged"
+
+
+def _deciding(rules: RuleBase) -> set[str]:
+    """The measures that decide whether a cause is possible."""
+    return {one.measure for cause in rules.causes.values() for one in cause.possible_when}
 
 
 def _predicting(rules: RuleBase) -> set[str]:
     return {compound.predicted_by or "" for compound in rules.compounds.values()}
 
 
-def _said_twice(rules: RuleBase, known: Known, key: str) -> bool:
-    card = rules.circumstances.get(key) or rules.checks.get(key)
-    said = (known.circumstances, known.checks, known.findings)
-    return card is not None and any(twin in one for twin in card.same_as for one in said)
+def twins_of(rules: RuleBase) -> dict[str, set[str]]:
+    """For each key, itself and what says the same: of these one counts."""
+    pairs = [(key, one) for key, card in rules.circumstances.items() for one in card.same_as]
+    pairs += [(key, one) for key, check in rules.checks.items() for one in check.same_as]
+    twins: dict[str, set[str]] = {}
+    for key, one in pairs:
+        twins.setdefault(key, {key}).add(one)
+        twins.setdefault(one, {one}).add(key)
+    return twins
 
 
-def _ruling_out(rules: RuleBase, piece: Piece, label: str) -> list[Piece]:
+def _said_otherwise(rules: RuleBase, known: Known) -> set[str]:
+    """The keys of which something else that is known says the same."""
+    keys = {*known.circumstances, *known.checks, *known.findings}
+    return {key for key, twins in twins_of(rules).items() if (twins - {key}) & keys}
+
+
+def _ruling_out(rules: RuleBase, measure: str, label: str) -> tuple[Piece, ...]:
     """What an entry of this class makes impossible; nothing where it makes nothing so."""
-    if piece.kind != "measure" or not rules.measures[piece.key].classes:
-        return []
+    if not rules.measures[measure].classes:
+        return ()
     ruled_out = {
         name: RULED_OUT_DECIBANS
         for name, cause in rules.causes.items()
         for one in cause.possible_when
-        if one.measure == piece.key and label not in one.any_of
+        if one.measure == measure and label not in one.any_of
     }
-    return [Piece(piece.kind, piece.key, happened=ruled_out)] if ruled_out else []
+    return (Piece("measure", measure, happened=ruled_out),) if ruled_out else ()
 
 
 def _summed(pieces: Sequence[Piece]) -> Piece:

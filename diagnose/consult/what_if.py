@@ -38,6 +38,7 @@ def with_what_if(
         faults=tuple(_group(rules, was, now, g) for g in range(len(now.structure.groups))),
         verdict=after.verdict,
         verdict_text=after.verdict_text,
+        cautions=tuple(one for one in after.cautions if one not in diagnosis.cautions),
     )
     return diagnosis.model_copy(update={"what_if": what_if})
 

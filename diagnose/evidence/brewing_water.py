@@ -5,7 +5,7 @@ from typing import Final, Literal
 
 from diagnose.batch import NotLogged
 from diagnose.batch.ingredients import Salt, Water
-from diagnose.evidence.facts import Facts, band_of
+from diagnose.evidence.facts import Facts, band_of, sum_of
 from diagnose.process import Band
 from diagnose.process.dosing import forms_of, mixed_mg_per_l
 from diagnose.process.salts import ions_mg_per_l
@@ -41,20 +41,20 @@ def waters_of(facts: Facts, part: Part) -> list[Water]:
     ]
 
 
-def litres_of(facts: Facts, part: Part) -> float | None:
+def litres_of(facts: Facts, part: Part) -> Band | None:
     """Litres of water in a part of the brew; the batch's volume for want of any other."""
     mash_water = facts.record.mash.water
     if part == "mash" and isinstance(mash_water, Reading):
-        return mash_water.value
+        return band_of(mash_water)
     used_for = None if part == "whole brew" else part
     waters = [
         water for water in waters_of(facts, part) if used_for is None or water.used_for == used_for
     ]
-    volumes = [water.volume.value for water in waters if isinstance(water.volume, Reading)]
+    volumes = [band_of(water.volume) for water in waters if isinstance(water.volume, Reading)]
     if volumes and len(volumes) == len(waters):
-        return sum(volumes)
+        return sum_of(volumes)
     batch = facts.record.volume
-    return batch.value if part == "whole brew" and isinstance(batch, Reading) else None
+    return band_of(batch) if part == "whole brew" and isinstance(batch, Reading) else None
 
 
 def ion_mg_per_l(facts: Facts, ion: str, part: Part = "whole brew") -> Band | None:
@@ -75,20 +75,30 @@ def supply_mg_per_l(facts: Facts, ion: str, part: Part) -> Band | None:
     bands = [band for band in known if band is not None]
     if not bands or len(bands) < len(known):
         return None
-    litres = [water.volume.value for water in waters if isinstance(water.volume, Reading)]
+    litres = [band_of(water.volume) for water in waters if isinstance(water.volume, Reading)]
     if len(litres) == len(bands):
-        edges = ("low", "mid", "high")
-        mixed = (
-            [(volume_l, getattr(band, edge)) for volume_l, band in zip(litres, bands, strict=True)]
-            for edge in edges
-        )
-        return Band(*(mixed_mg_per_l(parts) for parts in mixed))
+        return _mixed(facts, litres, bands)
     mids = sorted(band.mid for band in bands)
     return Band(
         min(band.low for band in bands),
         mids[len(mids) // 2],
         max(band.high for band in bands),
     )
+
+
+def _mixed(facts: Facts, litres: list[Band], bands: list[Band]) -> Band:
+    """An ion in waters mixed; what their reports leave in doubt is taken to go the same way."""
+    names = [f"water {index}" for index in range(len(litres))]
+
+    def mixed(*, doubt: float, **litres_of: float) -> float:
+        edges = ((band.low, band.mid, band.high)[round(doubt) + 1] for band in bands)
+        return mixed_mg_per_l(
+            (litres_of[name], edge) for name, edge in zip(names, edges, strict=True)
+        )
+
+    return facts.model(
+        mixed, doubt=Band(-1.0, 0.0, 1.0), **dict(zip(names, litres, strict=True))
+    ).kept_within(0.0, 1e7)
 
 
 def _own_mg_per_l(water: Water, ion: str) -> Band | None:
@@ -116,7 +126,7 @@ def salts_mg_per_l(facts: Facts, ion: str, part: Part) -> Band | None:
     return total
 
 
-def salt_mg_per_l(facts: Facts, salt: Salt, ion: str, water_l: float) -> Band | None:
+def salt_mg_per_l(facts: Facts, salt: Salt, ion: str, water_l: Band) -> Band | None:
     """What one salt adds of one ion, over every form it may have and the scale's error."""
     if isinstance(salt.amount, NotLogged) or isinstance(salt.salt, NotLogged):
         return None
@@ -128,14 +138,15 @@ def salt_mg_per_l(facts: Facts, salt: Salt, ion: str, water_l: float) -> Band | 
     return Band(low, sum(rise.mid for rise in rises) / len(rises), high)
 
 
-def _rise(facts: Facts, form: str, ion: str, dose: tuple[Band, float]) -> Band:
+def _rise(facts: Facts, form: str, ion: str, dose: tuple[Band, Band]) -> Band:
     (weighed, water_l), ions = dose, partial(ions_mg_per_l, form)
     dissolved = facts.constants["chalk_dissolved"] if form == _CHALK else Band(1.0, 1.0, 1.0)
     return facts.model(
-        lambda *, constants, salt_g, share: (
+        lambda *, constants, salt_g, water_l, share: (
             share * ions(salt_g=salt_g, water_l=water_l, constants=constants).get(ion, 0.0)
         ),
         salt_g=weighed,
+        water_l=water_l,
         share=dissolved,
     ).kept_within(0.0, 1e7)
 

@@ -14,6 +14,16 @@ Trial = dict[Path, Any]
 
 # The longest chain of entries, each of which is asked for only once the one before is known.
 _ROUNDS: Final = 16
+# What few brewers can tell: named only where nothing else would close a measure.
+_SELDOM_KNOWN: Final[frozenset[Path]] = frozenset(
+    {
+        ("pitch", "oxygen", "dissolved"),
+        ("pitch", "yeast", "cells"),
+        ("boil", "evaporation"),
+        ("packaging", "dissolved_oxygen"),
+        ("gravity", "attenuation"),
+    }
+)
 
 
 def entries_that_close(glass: Glass, measuring: Measuring) -> tuple[Path, ...]:
@@ -29,15 +39,22 @@ def entries_that_close(glass: Glass, measuring: Measuring) -> tuple[Path, ...]:
         measuring: the measure.
 
     Returns:
-        Paths of entries; a list without an item is named by the list. Empty where nothing that
-        could still be written down would close it: the measure has no place in this batch.
+        Paths of entries, those that a brewer can be expected to know if they will do; a list
+        without an item is named by the list. Empty where nothing that could still be written
+        down would close it: the measure has no place in this batch.
     """
+    return _closing(glass, measuring, _SELDOM_KNOWN) or _closing(glass, measuring, frozenset())
+
+
+def _closing(glass: Glass, measuring: Measuring, barred: frozenset[Path]) -> tuple[Path, ...]:
     samples = Samples(glass.rules, glass.facts.record)
     trial: Trial = {}
     for _ in range(_ROUNDS):
         finding, asked = _tried(glass, measuring, trial)
         if finding is not None:
             return _named(_needed(glass, measuring, trial))
+        for path in barred & asked.entries.keys():
+            del asked.entries[path]
         longer = _supposing(samples, trial, asked) or _reworded(glass, measuring, (samples, trial))
         if longer is None:
             return ()
@@ -79,11 +96,17 @@ def _reworded(glass: Glass, measuring: Measuring, ground: tuple[Samples, Trial])
 
 
 def _needed(glass: Glass, measuring: Measuring, trial: Trial) -> Trial:
-    """The trial less what the measure can do without; what it asked for last goes first."""
-    for path in reversed(list(trial)):
-        fewer = {one: value for one, value in trial.items() if one[: len(path)] != path}
-        if _tried(glass, measuring, fewer)[0] is not None:
-            trial = fewer
+    """The trial less what the measure can do without; what it asked for last goes first.
+
+    An entry may be wanted only for the sake of another that goes, so the round is made again.
+    """
+    size = 0
+    while len(trial) != size:
+        size = len(trial)
+        for path in reversed(list(trial)):
+            fewer = {one: value for one, value in trial.items() if one[: len(path)] != path}
+            if _tried(glass, measuring, fewer)[0] is not None:
+                trial = fewer
     return trial
 
 

@@ -14,6 +14,18 @@ from diagnose.knowledge import Compound
 from diagnose.process import Band, OutsideValidity, spread
 from diagnose.units import Reading
 
+# Differences of two readings; besides them only temperatures lie below zero.
+_DIFFERENCES = frozenset(
+    {
+        *("attenuation_gap", "points_left_to_ferment", "gravity_drop_after_final"),
+        "ph_drop_after_final",
+    }
+)
+
+
+def _may_be_negative(measure: str) -> bool:
+    return measure.endswith("_c") or measure in _DIFFERENCES
+
 
 @dataclass(frozen=True)
 class Facts:
@@ -39,8 +51,9 @@ class Facts:
         return f"{document.name}:{line}" if line else document.name
 
     def number(self, measure: str, band: Band, says: str, path: Path) -> NumberFinding:
-        """A number finding that stands at `path` of the record."""
-        return NumberFinding(measure, band, says, self.where(*path))
+        """A number finding that stands at `path` of the record; no amount is less than nothing."""
+        possible = band if _may_be_negative(measure) else band.kept_within(0.0, float("inf"))
+        return NumberFinding(measure, possible, says, self.where(*path))
 
     def word(self, measure: str, value: str, says: str, path: Path) -> ClassFinding:
         """A class finding that stands at `path` of the record."""
@@ -96,6 +109,16 @@ def widened(band: Band, readings: Iterable[Reading]) -> Band:
     for reading in readings:
         down, up = max(down, reading.value - reading.low), max(up, reading.high - reading.value)
     return Band(band.mid - down, band.mid, band.mid + up)
+
+
+def covered(band: Band, lowest: float, highest: float) -> Band:
+    """A band whose doubt is cut to what a model covers.
+
+    The middle stays as it is, so that a model still refuses what lies beyond its limits.
+    """
+    return Band(
+        min(max(band.low, lowest), band.mid), band.mid, max(min(band.high, highest), band.mid)
+    )
 
 
 def point(value: float) -> Band:

@@ -41,6 +41,12 @@ class History:
     said: str
     path: Path
 
+    @property
+    def doubt_c(self) -> Band:
+        """How far the beer may be from the readings with the middle of `shift_c` added [C]."""
+        shift = self.shift_c
+        return Band(shift.low - shift.mid, 0.0, shift.high - shift.mid)
+
     def cut(self, start_h: float, end_h: float) -> "History":
         """The part between two moments, its ends read off by straight lines, flat beyond.
 
@@ -84,7 +90,7 @@ def _from_log(facts: Facts, pitched: datetime, start: datetime, end: datetime) -
         return None
     readings = trace(log, role)
     hours = (np.asarray(readings.times_s) - pitched.timestamp()) / 3600.0
-    said = f"probe log, {covered:.0%} of the time covered"
+    said = f"probe log, {100.0 * covered:.0f} % of the time covered"
     whole = History(
         hours, np.asarray(readings.values), _shift(facts, role), said, ("fermentation", "probe_log")
     )

@@ -16,7 +16,6 @@ from diagnose.history.learning_facts import Judged, Taught
 from diagnose.history.learning_telling import Tellings
 
 CaseState = Literal["closed", "not closed", "open again"]
-CLOSING: Final = frozenset({"split", "panel", "repeat"})
 # Chances on either side of the ratio keep off 0 and 1. Judgement.
 _LEAST: Final = 0.01
 
@@ -26,7 +25,8 @@ class Case:
     """A confirmed cause of a batch's flaw: its state, and how far it is believed then and now.
 
     `since` is the batch that opened it again; `same_cause` says that this batch was judged to
-    have the same cause, so that the cure failed and not the conclusion.
+    have the same cause, so that the cure failed and not the conclusion. Of the `tasted_since`
+    batches tasted since it was closed, `flawed_since` have the flaw anew.
     """
 
     batch: str
@@ -37,6 +37,8 @@ class Case:
     now: float
     since: str | None = None
     same_cause: bool = False
+    flawed_since: int = 0
+    tasted_since: int = 0
 
 
 def cases_of(tellings: Tellings, taught: Taught) -> tuple[Case, ...]:
@@ -57,25 +59,33 @@ def judged_now(taught: Taught, cases: Sequence[Case]) -> tuple[Judged, ...]:
 
 
 def _case(tellings: Tellings, taught: Taught, judged: Judged) -> Case:
-    if judged.basis not in CLOSING:
-        return _as_said(judged, "not closed")
+    if judged.closed is None:
+        return _as_said(judged, judged.basis, "not closed")
+    day, basis = judged.closed
     brews = {one.key: one for one in taught.brews}
     flaw = _flaw(tellings, judged, brews[judged.batch])
-    later = [one for one in taught.brews if (one.brewed_on or "") > judged.day and one.tastings]
+    later = [one for one in taught.brews if (one.brewed_on or "") > day and one.tastings]
     back = [one for one in later if flaw & one.reported and not _other(taught, judged, one)]
+    closed = replace(_as_said(judged, basis, "closed"), tasted_since=len(later))
     if not back:
-        return _as_said(judged, "closed")
+        return closed
     first = min(back, key=lambda one: (one.brewed_on or "", one.key))
     same = {one.batch for one in taught.judged if one.confirmed and one.cause == judged.cause}
-    case = _as_said(judged, "open again")
     lowered = [one for one in back if one.key not in same]
     now = _lowered(tellings, taught, judged, (flaw, len(lowered), _clean(later, flaw)))
-    return replace(case, now=now, since=first.key, same_cause=first.key in same)
+    return replace(
+        closed,
+        state="open again",
+        now=now,
+        since=first.key,
+        same_cause=first.key in same,
+        flawed_since=len(back),
+    )
 
 
-def _as_said(judged: Judged, state: CaseState) -> Case:
+def _as_said(judged: Judged, basis: str, state: CaseState) -> Case:
     said = judged.acted
-    return Case(judged.batch, judged.cause, judged.basis, state, said, said)
+    return Case(judged.batch, judged.cause, basis, state, said, said)
 
 
 def _flaw(tellings: Tellings, judged: Judged, brew: Brew) -> frozenset[str]:
@@ -97,9 +107,10 @@ def _lowered(
     tellings: Tellings, taught: Taught, judged: Judged, told: tuple[frozenset[str], int, int]
 ) -> float:
     flaw, flawed, clean = told
-    if not flawed:
+    if not flawed or judged.closed is None:
         return judged.acted
-    until = [one for one in taught.brews if (one.brewed_on or "") <= judged.day and one.tastings]
+    day, _ = judged.closed
+    until = [one for one in taught.brews if (one.brewed_on or "") <= day and one.tastings]
     before = sum(bool(flaw & one.reported) for one in until)
     if_wrong = (before + 1.0) / (len(until) + 2.0)
     if_right = min(max(tellings.anyway(flaw, judged.cause), _LEAST), 1.0 - _LEAST)

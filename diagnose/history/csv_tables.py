@@ -120,7 +120,7 @@ _BATCHES: Final = {
     "style_id": ("string", "as the rule base knows it"),
     "brewer": ("string", "pseudonym"),
     "version": ("integer", "number of the current version"),
-    "tastings": ("integer", "tastings with a flavour in them"),
+    "tastings": ("integer", "tastings, in whatever words"),
     "reported": ("string", "descriptors reported by anyone, by spaces"),
     "absent": ("string", "descriptors denied and reported by nobody"),
     "verdict": ("string", "cause last confirmed"),

@@ -15,9 +15,10 @@ from diagnose.batch import (
     logged_entries,
     resolved,
 )
-from diagnose.batch.probe import ProbeLog, read_probe_log
+from diagnose.batch.probe import ProbeLog
+from diagnose.batch.probe_beside import log_beside
 from diagnose.documents import parse_yaml, read_text
-from diagnose.errors import UnusableInput
+from diagnose.errors import Fault, UnusableInput
 from diagnose.evidence.beer import beer_of
 from diagnose.evidence.finding import ClassFinding, Finding, NumberFinding
 from diagnose.evidence.measuring import measure_batch
@@ -65,26 +66,12 @@ def read_filing(rules: RuleBase, path: Path, today: date) -> Filing:
         UnusableInput: every fault of the file at once.
     """
     file = path / "batch.yaml" if path.is_dir() else path
+    if path.is_dir() and not file.is_file():
+        wanted = f"a record, or a folder that holds one; all in it are {path}/*.yaml"
+        raise UnusableInput(Fault(str(path), 0, "", "a folder without a batch.yaml", wanted))
     text = read_text(file)
     batch = batch_from(parse_yaml(text, str(file), as_typed=True), file.parent, today)
     return Filing(content_of(rules, batch, text, log_beside(batch)), str(file.resolve()))
-
-
-def log_beside(batch: Batch) -> ProbeLog | None:
-    """The probe log that a record names, read with the record's zone.
-
-    Raises:
-        UnusableInput: the file is not there or cannot be read.
-    """
-    name = batch.record.fermentation.probe_log
-    if isinstance(name, NotLogged):
-        return None
-    path = batch.folder / name
-    if not path.is_file():
-        entry = ("fermentation", "probe_log")
-        raise UnusableInput(batch.document.fault(entry, name, "a file beside the record"))
-    zone = batch.record.zone
-    return read_probe_log(path, zone=zone if isinstance(zone, str) else None)
 
 
 def content_of(rules: RuleBase, batch: Batch, text: str, log: ProbeLog | None) -> Content:

@@ -122,9 +122,19 @@ def _read(shape: type[Shape], file: Path, number: int, raw: bytes) -> Shape:
     except ValidationError as error:
         first = error.errors(include_url=False)[0]
         key = ".".join(str(step) for step in first["loc"][:4])
-        wanted = f"a line that 'faultwort history export' wrote ({first['msg'].lower()})"
-        fault = Fault(str(file), number, key, repr(first.get("input"))[:60], wanted)
-        raise UnusableInput(fault) from error
+        found = first.get("input")
+        text = found.decode("utf-8", "replace").strip() if isinstance(found, bytes) else repr(found)
+        shown = text if len(text) <= _SHOWN else f"{text[:_SHOWN]}…"
+        wanted = f"a line that 'faultwort history export' wrote{_so_far(number)}"
+        raise UnusableInput(Fault(str(file), number, key, shown, wanted)) from error
+
+
+_SHOWN: Final = 50
+
+
+def _so_far(number: int) -> str:
+    """What became of the lines before one that cannot be read; they go in some at a time."""
+    return "" if number == 1 else "; lines before it may be in the store, each batch whole"
 
 
 def _take_in(

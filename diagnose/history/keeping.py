@@ -19,12 +19,17 @@ Outcome = Literal["new batch", "new version", "already there"]
 
 @dataclass(frozen=True)
 class Kept:
-    """What became of a file: which batch and version it is, and whether that is new."""
+    """What became of a file: which batch and version it is, and whether that is new.
+
+    `of_number` is the earlier version that was brought back, 0 where the batch was withdrawn, and
+    None where neither was done.
+    """
 
     key: str
     name: str
     number: int
     outcome: Outcome
+    of_number: int | None = None
 
 
 @dataclass(frozen=True)
@@ -223,4 +228,4 @@ def _return_to(
     how = "withdrawn" if content_id is None else "restored"
     about = {"how": how, "of_number": number or None, "file_path": None, "reason": reason}
     made = add_version(connection, batch, content_id, now, about)
-    return Kept(batch.key, batch.key, made, "new version")
+    return Kept(batch.key, batch.key, made, "new version", number if content_id else 0)

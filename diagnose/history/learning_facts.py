@@ -12,13 +12,19 @@ from diagnose.history.opening import Store
 State = Literal["confirmed", "ruled out", "suspected"]
 # Nobody is surer than this, nor less sure than its opposite. Judgement.
 SUREST: Final = 0.99
+# What closes a case: the beer brewed again, or glasses that nobody could tell by the label.
+CLOSING: Final = frozenset({"split", "panel", "repeat"})
+# A repeat or a blind test that leaves more doubt than this closes nothing. Judgement.
+CLOSED_FROM: Final = 0.8
 
 
 @dataclass(frozen=True)
 class Judged:
     """How far one cause is believed to have acted in one batch (0 to 1), on what day and basis.
 
-    `flaw` are the descriptors that were judged, empty where nobody named them.
+    `flaw` are the descriptors that were judged, empty where nobody named them. `closed` is the
+    (day, basis) of the latest repeat or blind test that confirmed it and was not taken back
+    since; what is said after it in words alone does not open the case again.
     """
 
     batch: str
@@ -28,6 +34,7 @@ class Judged:
     basis: str
     state: State
     flaw: tuple[str, ...] = ()
+    closed: tuple[str, str] | None = None
 
     @property
     def confirmed(self) -> bool:
@@ -143,4 +150,15 @@ def _agreed(several: Sequence[Judged]) -> Judged:
     )
     first, acted = standing[-1], sum(one.acted for one in standing) / len(standing)
     flaw = tuple(sorted({word for one in standing for word in one.flaw}))
-    return Judged(first.batch, first.cause, acted, last, first.basis, first.state, flaw)
+    closed = _closed(several) if first.confirmed else None
+    return Judged(first.batch, first.cause, acted, last, first.basis, first.state, flaw, closed)
+
+
+def _closed(several: Sequence[Judged]) -> tuple[str, str] | None:
+    open_until = max((one.day for one in several if not one.confirmed), default="")
+    closing = [
+        (one.day, one.basis)
+        for one in several
+        if one.confirmed and one.basis in CLOSING and one.acted >= CLOSED_FROM
+    ]
+    return max((one for one in closing if one[0] >= open_until), default=None)

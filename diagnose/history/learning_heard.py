@@ -1,25 +1,31 @@
 """Which tastings say something: a complaint that was not understood is no clean beer."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 from diagnose.flavour import Lexicon, understand
-from diagnose.history.brews import Tasting
+from diagnose.history.brews import Brew, Tasting
 from diagnose.history.learning_facts import Taught
 
 
 def as_heard(lexicon: Lexicon, taught: Taught) -> Taught:
-    """The batches without the tastings from which nothing can be learned.
+    """The batches without the tastings from which nothing can be learned."""
+    return replace(taught, brews=tuple(heard_in(lexicon, taught.brews)))
+
+
+def heard_in(lexicon: Lexicon, brews: Iterable[Brew]) -> list[Brew]:
+    """Batches without the tastings that say neither what is wrong nor that nothing is.
 
     That is one without words, and one that names no flavour and yet complains: in a word that
     only says that something is wrong, or in words that were not understood.
     """
     known: dict[str, bool] = {}
-    brews = []
-    for brew in taught.brews:
+    kept = []
+    for brew in brews:
         told = tuple(one for one in brew.tastings if _says(lexicon, one, known))
         # A batch of which only doubtful words are left, beside a flavour, keeps the flavour.
-        brews.append(replace(brew, tastings=told if _whole(brew.tastings, told) else ()))
-    return replace(taught, brews=tuple(brews))
+        kept.append(replace(brew, tastings=told if _whole(brew.tastings, told) else ()))
+    return kept
 
 
 def _whole(tastings: tuple[Tasting, ...], told: tuple[Tasting, ...]) -> bool:

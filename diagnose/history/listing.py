@@ -33,8 +33,8 @@ class BatchLine(NamedTuple):
     """One batch in short; a tuple, as making ten thousand frozen records takes too long.
 
     `reported` are the descriptors any taster reported, `absent` those denied and reported by
-    nobody; `tastings` counts the tasters' words that were heard. `verdict` is the latest one that
-    was confirmed, with its confidence.
+    nobody; `tastings` counts what tasters said, `unclear` how often words of it were not
+    understood. `verdict` is the latest one that was confirmed, with its confidence.
     """
 
     key: str
@@ -49,6 +49,7 @@ class BatchLine(NamedTuple):
     absent: tuple[str, ...]
     verdict: str | None
     confidence: float | None
+    unclear: int = 0
 
 
 def list_batches(store: Store, wanted: Wanted = EVERYTHING) -> list[BatchLine]:
@@ -122,14 +123,15 @@ _SHORT: Final = (
 
 def _bodies(connection: Connection, table: Any) -> dict[int, list[Mapping[str, Any]]]:
     """The current notes of a table by batch, oldest first."""
-    query = select(table.c.uid, table.c.batch_id, table.c.how, table.c.body)
+    query = select(table.c.uid, table.c.batch_id, table.c.how, table.c.typed, table.c.body)
     current: dict[str, Any] = {}
     for row in connection.execute(query.order_by(table.c.number, table.c.id)):
         current[row.uid] = row
     found: dict[int, list[Mapping[str, Any]]] = {}
     for row in current.values():
         if row.how != "withdrawn":
-            found.setdefault(row.batch_id, []).append(json.loads(row.body))
+            note = {**json.loads(row.body), "words": row.typed}
+            found.setdefault(row.batch_id, []).append(note)
     return found
 
 
@@ -148,9 +150,10 @@ def _line(
         style_id=style_id,
         brewer=brewer,
         version=number,
-        tastings=sum(1 for one in heard if one["reported"] or one["absent"]),
+        tastings=sum(1 for one in heard if one["words"] or one["reported"] or one["absent"]),
         reported=tuple(sorted(reported)),
         absent=tuple(sorted(absent)),
         verdict=sure[-1]["cause"] if sure else None,
         confidence=sure[-1]["confidence"] if sure else None,
+        unclear=sum(1 for one in heard if one.get("not_understood")),
     )

@@ -182,14 +182,34 @@ def _next_version(
         return number
 
 
-def kind_of(store: Store, uid: str) -> str:
-    """Which kind of note has this uid.
+@dataclass(frozen=True)
+class Known:
+    """What is known of a note by its uid: its kind, its batch, and whether it was withdrawn."""
+
+    kind: str
+    batch: str | None
+    withdrawn: bool
+
+
+def known_note(store: Store, uid: str) -> Known | None:
+    """The note that has this uid; None where none has."""
+    with store.reading() as connection:
+        for kind, table in NOTES.items():
+            row = _latest(connection, table, uid)
+            if row is not None:
+                key = select(batches.c.key).where(batches.c.id == row["batch_id"])
+                batch = connection.execute(key).scalar()
+                return Known(kind, batch, row["how"] == "withdrawn")
+    return None
+
+
+def note_called(store: Store, uid: str) -> Known:
+    """The note that has this uid.
 
     Raises:
         UnusableInput: none has.
     """
-    with store.reading() as connection:
-        for kind, table in NOTES.items():
-            if _latest(connection, table, uid) is not None:
-                return kind
-    raise UnusableInput(Fault("history", 0, "note", repr(uid), _WANTED))
+    known = known_note(store, uid)
+    if known is None:
+        raise UnusableInput(Fault("history", 0, "note", repr(uid), _WANTED))
+    return known

@@ -1,5 +1,6 @@
 """Opening a store: made new, checked, brought up to date, and never opened half-made."""
 
+import os
 import sqlite3
 from collections.abc import Iterator
 from contextlib import AbstractContextManager, contextmanager
@@ -7,8 +8,9 @@ from dataclasses import dataclass
 from importlib import import_module
 from pathlib import Path
 from typing import Any, Final
+from urllib.parse import quote
 
-from sqlalchemy import Connection, Engine, create_engine, event
+from sqlalchemy import URL, Connection, Engine, create_engine, event
 from sqlalchemy.engine import make_url
 from sqlalchemy.exc import ArgumentError
 
@@ -91,7 +93,7 @@ def engine_at(place: Place) -> Engine:
         UnusableInput: the address is no database URL.
         StoreUnusable: the driver of that database is not installed.
     """
-    url = f"sqlite:///{place.file}" if place.file is not None else place.url
+    url = _file_url(place.file) if place.file is not None else place.url
     try:
         sqlite = make_url(url).get_backend_name() == "sqlite"
         engine = create_engine(url, connect_args={"timeout": WAIT_S} if sqlite else {})
@@ -105,6 +107,16 @@ def engine_at(place: Place) -> Engine:
         event.listen(engine, "connect", _make_safe)
         event.listen(engine, "begin", _begin)
     return engine
+
+
+def _file_url(file: Path) -> URL:
+    # SQLite keeps its journal beside the file even to read it. Where nothing can be written there
+    # and no journal waits, the file alone is the whole store, and nobody changes it meanwhile.
+    journal = file.with_name(f"{file.name}-wal")
+    if os.access(file.parent, os.W_OK) or journal.exists():
+        return URL.create("sqlite", database=str(file))
+    only_read = {"mode": "ro", "immutable": "1", "uri": "true"}
+    return URL.create("sqlite", database=f"file:{quote(str(file.absolute()))}", query=only_read)
 
 
 @contextmanager

@@ -8,8 +8,9 @@ from typing import Any
 from sqlalchemy import Connection, select
 
 from diagnose.batch import Batch, batch_from
+from diagnose.batch.probe_beside import log_beside
 from diagnose.documents import parse_yaml, read_text
-from diagnose.history.filing import Filing, content_of, log_beside
+from diagnose.history.filing import Filing, content_of
 from diagnose.history.keeping import Kept, Wish, keep_in
 from diagnose.history.kinds import DiagnosisNote, TastingNote
 from diagnose.history.noting import write_note_in

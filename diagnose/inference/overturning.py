@@ -5,13 +5,15 @@ are added up, which is exact where the answers do not interact and a guide where
 is promised here is to be confirmed by a solve with all of the set.
 """
 
-from collections.abc import Hashable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from diagnose.inference.network import Floats
 
+Flags = NDArray[np.bool_]
 # Causes further down than this do not come first by a few answers. Judgement.
 RIVALS = 5
 # So many sets of each size are widened by one more answer.
@@ -55,24 +57,22 @@ def _against(chances: Floats, first: int, rivals: Sequence[int]) -> Floats:
     return against
 
 
-def promising_sets(
-    standing: Standing, about: Sequence[Hashable], size: int, most: int
-) -> list[tuple[int, ...]]:
-    """Sets of answers, each about something else, that promise to overturn the first cause.
+def promising_sets(standing: Standing, apart: Flags, size: int, most: int) -> list[tuple[int, ...]]:
+    """Sets of answers that may be given together and promise to overturn the first cause.
 
     Args:
         standing: how the rivals stand.
-        about: what each answer is about; a thing has one answer at a time.
+        apart: whether two answers cannot both count, shape (k, k); none counts twice.
         size: how many answers a set has.
         most: how many sets are wanted at most.
 
     Returns:
         Places of the answers, ascending; the most promising set first.
     """
-    sets: list[tuple[int, ...]] = [(place,) for place in range(len(about))]
+    sets: list[tuple[int, ...]] = [(place,) for place in range(len(apart))]
     for wanted in range(1, size + 1):
         room = most if wanted == size else WIDENED
-        sets = _best(standing, sets, room) if wanted == 1 else _widened(standing, about, sets, room)
+        sets = _best(standing, sets, room) if wanted == 1 else _widened(standing, apart, sets, room)
     return [some for some in sets if _promise(standing, [some])[0] > 0.0]
 
 
@@ -91,24 +91,21 @@ def _best(standing: Standing, sets: Sequence[tuple[int, ...]], most: int) -> lis
 
 
 def _widened(
-    standing: Standing, about: Sequence[Hashable], sets: Sequence[tuple[int, ...]], most: int
+    standing: Standing, apart: Flags, sets: Sequence[tuple[int, ...]], most: int
 ) -> list[tuple[int, ...]]:
-    """The best sets with one more answer about something else, each set once."""
+    """The best sets with one more answer that goes with them, each set once."""
     if not sets:
         return []
     rises = standing.rises[np.array(sets, dtype=int)].sum(axis=1)
     promise = (standing.now + rises[:, None, :] + standing.rises[None]).max(axis=2)
-    number = {thing: place for place, thing in enumerate(dict.fromkeys(about))}
-    kinds = np.array([number[thing] for thing in about])
-    answered = (kinds[np.array(sets)][:, :, None] == kinds).any(axis=1)
-    promise = np.where(answered, -np.inf, promise)
+    promise = np.where(apart[np.array(sets)].any(axis=1), -np.inf, promise)
     # A set turns up once for every one of its members.
     room = min(most * (len(sets[0]) + 1), promise.size) - 1
     best = np.argpartition(-promise, room, axis=None)[: room + 1]
     tried = sorted(best, key=lambda place: (-promise.flat[place], place))
     wider: dict[tuple[int, ...], None] = {}
     for place in tried:
-        row, answer = divmod(int(place), len(about))
+        row, answer = divmod(int(place), len(apart))
         if np.isfinite(promise[row, answer]):
             wider.setdefault(tuple(sorted((*sets[row], answer))))
     return list(wider)[:most]

@@ -80,6 +80,13 @@ def plan_sweep(network: Network, compounds: Sequence[int], words: Sequence[int])
     return plan
 
 
+def first_cells(network: Network, compounds: Sequence[int], words: Sequence[int]) -> int:
+    """The cells of the first plan found, however wide; `plan_sweep` never finds a dearer one."""
+    links = _links(network, compounds, words)
+    together = _sets_that_hang_together(links)
+    return _measured(step for some in together for step in _swept(links, some)).cells
+
+
 @dataclass(frozen=True)
 class _Links:
     """The links among causes, touched compounds and reported words, both ways, as bits."""

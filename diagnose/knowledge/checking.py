@@ -169,6 +169,9 @@ def _broken_mentions(rules: RuleBase) -> Iterator[Fault]:
     for card_id, compound in rules.compounds.items():
         mentions = [("predicted_by", (compound.predicted_by,), rules.measures)]
         yield from _strangers(rules, ("compounds", card_id), mentions)
+    for card_id, measure in rules.measures.items():
+        mentions = [("rests_on", measure.rests_on, rules.sources)]
+        yield from _strangers(rules, ("measures", card_id), mentions)
     findings = {**rules.measures, **rules.circumstances, **rules.checks}
     for card_id, asked in rules.circumstances.items():
         mentions = [("same_as", asked.same_as, findings)]

@@ -10,7 +10,8 @@ class Measure(Judged):
 
     `typical` is the spread among home batches: `(value, share)`; it serves to weigh whether
     a missing entry is worth asking for. `about` names what it depends on: two measures about
-    the same thing may not both speak to one cause.
+    the same thing may not both speak to one cause. `source` is that of the spread; `rests_on`
+    names the sources of the formula and of the constants it reads.
     """
 
     id: str
@@ -23,6 +24,7 @@ class Measure(Judged):
     minutes: float = Field(gt=0)
     typical: tuple[tuple[float | str, float], ...]
     formula: str = ""
+    rests_on: tuple[str, ...] = ()
     note: str = ""
 
     @model_validator(mode="after")

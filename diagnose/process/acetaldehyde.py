@@ -4,8 +4,7 @@ from collections.abc import Mapping
 from math import log
 
 from diagnose.process.kinetics import log_between
-from diagnose.process.trace import Numbers, Trace, total_over
-from diagnose.process.validity import require_within
+from diagnose.process.trace import Numbers, Trace, off_by, total_over
 from diagnose.units import HOURS_PER_DAY
 
 _BEER_C = (-3.0, 42.0)
@@ -21,7 +20,7 @@ def acetaldehyde_left_mg_per_l(
     Args:
         hours: moments [h], from the peak in the first third of fermentation to the crash.
         beer_c: temperature of the beer at each moment [C], -3 to 42.
-        shift_c: added to the whole history [C]; the probe's error, when a range is wanted.
+        shift_c: how far off the probe may be [C], when a range is wanted; see `trace.off_by`.
         constants: reads `acetaldehyde_peak`, `acetaldehyde_half_life_cold_d`,
             `acetaldehyde_half_life_warm_d`.
 
@@ -40,9 +39,7 @@ def acetaldehyde_left_mg_per_l(
     warm = (_WARM_C, log(2) / (constants["acetaldehyde_half_life_warm_d"] * HOURS_PER_DAY))
 
     def per_h(heat: Numbers) -> Numbers:
-        for edge in (float(heat.min()) + shift_c, float(heat.max()) + shift_c):
-            require_within(edge, _BEER_C, "a beer on yeast at C")
-        return log_between(heat + shift_c, cold, warm)
+        return log_between(off_by(heat, shift_c, _BEER_C, "a beer on yeast at C"), cold, warm)
 
     taken_up = total_over(hours, beer_c, per_h)
     return constants["acetaldehyde_peak"] * float(2 ** (-taken_up / log(2)))

@@ -3,8 +3,7 @@
 from collections.abc import Mapping
 
 from diagnose.process.kinetics import q10_speed
-from diagnose.process.trace import Numbers, Trace, total_over
-from diagnose.process.validity import require_within
+from diagnose.process.trace import Numbers, Trace, off_by, total_over
 from diagnose.units import HOURS_PER_DAY
 
 _BEER_C = (-3.0, 42.0)
@@ -19,7 +18,7 @@ def yeast_contact_days_at_20c(
     Args:
         hours: moments [h], from pitching to the day the beer left its yeast.
         beer_c: temperature of the beer at each moment [C], -3 to 42.
-        shift_c: added to the whole history [C]; the probe's error, when a range is wanted.
+        shift_c: how far off the probe may be [C], when a range is wanted; see `trace.off_by`.
         constants: reads `autolysis_q10`.
 
     Returns:
@@ -34,12 +33,7 @@ def yeast_contact_days_at_20c(
     """
 
     def per_h(heat: Numbers) -> Numbers:
-        return _speed(heat + shift_c, constants)
+        heat = off_by(heat, shift_c, _BEER_C, "a beer on yeast at C")
+        return q10_speed(heat, reference_c=_REFERENCE_C, q10=constants["autolysis_q10"])
 
     return total_over(hours, beer_c, per_h) / HOURS_PER_DAY
-
-
-def _speed(beer_c: Numbers, constants: Mapping[str, float]) -> Numbers:
-    for edge in (float(beer_c.min()), float(beer_c.max())):
-        require_within(edge, _BEER_C, "a beer on yeast at C")
-    return q10_speed(beer_c, reference_c=_REFERENCE_C, q10=constants["autolysis_q10"])

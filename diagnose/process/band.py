@@ -112,7 +112,16 @@ def _edges(band: Band) -> tuple[float, ...]:
 def _answer(
     function: Callable[..., float], entries: Mapping[str, float], constants: Mapping[str, float]
 ) -> float:
-    answer = float(function(**entries, constants=constants) if constants else function(**entries))
+    try:
+        answer = float(
+            function(**entries, constants=constants) if constants else function(**entries)
+        )
+    except (ZeroDivisionError, OverflowError) as error:
+        raise _no_number() from error
     if not isfinite(answer):
-        raise OutsideValidity("inputs that together give no number", "a finite answer is wanted")
+        raise _no_number()
     return answer
+
+
+def _no_number() -> OutsideValidity:
+    return OutsideValidity("inputs that together give no number", "a finite answer is wanted")

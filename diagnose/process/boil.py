@@ -6,9 +6,9 @@ from math import exp, log
 
 from diagnose.process.validity import require_within
 
-_WORT_PH = (5.0, 5.8)
+WORT_PH = (5.0, 5.8)
 _HOT_WORT_C = (0.0, 105.0)
-_EVAPORATION = (0.0, 40.0)
+EVAPORATION = (0.0, 40.0)
 _HARDEST = 20.0
 _MINUTES = (0.0, 48 * 60.0)
 
@@ -73,7 +73,7 @@ def precursor_half_life_minutes(
         and beyond the two the logarithm runs straight.
     """
     require_within(wort_c, _HOT_WORT_C, "a hot wort at C")
-    require_within(wort_ph, _WORT_PH, "a boil at pH")
+    require_within(wort_ph, WORT_PH, "a boil at pH")
     at_52, at_55 = constants["smm_thalf_ph52"], constants["smm_thalf_ph55"]
     in_the_boil = at_52 * exp((wort_ph - 5.2) / 0.3 * log(at_55 / at_52))
     in_the_boil *= constants["smm_half_life_scale"]
@@ -96,7 +96,7 @@ def stripping_per_minute(evaporation_percent_per_h: float, constants: Mapping[st
     Source: Wilson, Booer 1979, J Inst Brew 85: 0.18 /min at 17 %/h. Deviation: taken to grow in
         step with evaporation, which is an assumption.
     """
-    require_within(evaporation_percent_per_h, _EVAPORATION, "an evaporation per hour of %")
+    require_within(evaporation_percent_per_h, EVAPORATION, "an evaporation per hour of %")
     return constants["dms_strip_per_evap"] * min(evaporation_percent_per_h, _HARDEST)
 
 

@@ -6,7 +6,7 @@ from math import log2
 import numpy as np
 
 from diagnose.process.kinetics import arrhenius_speed
-from diagnose.process.trace import Numbers, Trace, total_over
+from diagnose.process.trace import Numbers, Trace, off_by, total_over
 from diagnose.process.validity import require_within
 
 _BEER_C = (-3.0, 70.0)
@@ -40,7 +40,7 @@ def half_lives_passed(
     Args:
         hours: moments [h], from the end of the gravity fall to crash or packaging.
         beer_c: temperature of the beer at each moment [C], -3 to 70.
-        shift_c: added to the whole history [C]; the probe's error, when a range is wanted.
+        shift_c: how far off the probe may be [C], when a range is wanted; see `trace.off_by`.
         constants: as for `precursor_half_life_hours`.
 
     Returns:
@@ -54,7 +54,7 @@ def half_lives_passed(
     """
 
     def per_h(heat: Numbers) -> Numbers:
-        return _half_lives_per_h(heat + shift_c, constants)
+        return _half_lives_per_h(off_by(heat, shift_c, _BEER_C, "a beer at C"), constants)
 
     return total_over(hours, beer_c, per_h)
 

@@ -5,7 +5,7 @@ from math import exp, log, log10
 
 from diagnose.process.validity import require_within
 
-_STORE_C = (-40.0, 25.0)
+STORE_C = (-40.0, 25.0)
 _COLDEST_C = -20.0
 _HALF_A_YEAR_DAYS = 180.0
 _REFERENCE_C = 20.0
@@ -52,7 +52,7 @@ def cold_factor(stored_c: float, constants: Mapping[str, float]) -> float:
 
     Source: Garetz 1994, Brewing Techniques 2(1): halved for every 15 C less.
     """
-    require_within(stored_c, _STORE_C, "a hop store at C")
+    require_within(stored_c, STORE_C, "a hop store at C")
     counted_c = max(stored_c, _COLDEST_C)
     return float(2 ** ((counted_c - _REFERENCE_C) / constants["hop_halving_dt"]))
 

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from diagnose.process.kinetics import equivalent_time
 from diagnose.process.validity import require_within
 
-_STORE_C = (-25.0, 45.0)
+STORE_C = (-25.0, 45.0)
 _REFERENCE_C = 20.0
 _MONTHS = (0.0, 240.0)
 
@@ -36,7 +36,7 @@ def months_at_20c(months: float, stored_c: float, constants: Mapping[str, float]
     Source: Q10 of 3 (2 to 4) from memory; the growth of furans in beer (Ferreira et al 2022,
         LWT 154:112688) would imply 4.5.
     """
-    require_within(stored_c, _STORE_C, "a store at C")
+    require_within(stored_c, STORE_C, "a store at C")
     require_within(months, _MONTHS, "an age in months of")
     return equivalent_time(
         months, kept_c=stored_c, counted_at_c=_REFERENCE_C, q10=constants["extract_q10"]

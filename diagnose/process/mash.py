@@ -6,7 +6,7 @@ import numpy as np
 
 from diagnose.process.validity import require_within
 
-_MASH_C = (60.0, 80.0)
+MASH_C = (60.0, 80.0)
 _NODES_C = (65.0, 70.0, 75.0, 80.0)
 
 
@@ -27,7 +27,7 @@ def mash_attenuation_percent(mash_c: float, constants: Mapping[str, float]) -> f
         straight between its points; Hamilton, Lewis 1974, MBAA Tech Q 11:31 for the optimum.
         Deviation: a rest at 60 to 62 C converts slowly, which is left to the mash time.
     """
-    require_within(mash_c, _MASH_C, "a mash at C")
+    require_within(mash_c, MASH_C, "a mash at C")
     at_nodes = [constants[f"aa_{node:.0f}c"] for node in _NODES_C]
     return float(np.interp(mash_c, _NODES_C, at_nodes))
 

@@ -10,8 +10,8 @@ from diagnose.process.validity import require_within
 from diagnose.units import HOURS_PER_MONTH, HOURS_PER_WEEK
 
 # Beyond this the loss runs away: 90 % in a month at 40 C, ten times what these rates give.
-_DRY_C = (-25.0, 30.0)
-_LIQUID_C = (-2.0, 30.0)
+DRY_C = (-25.0, 30.0)
+LIQUID_C = (-2.0, 30.0)
 _FRIDGE_C = 4.0
 _ROOM_C = 20.0
 _MONTHS_PER_YEAR = 12.0
@@ -38,7 +38,7 @@ def living_from_dry_billion(
     Source: practitioner posts (yearly losses at 4 and 20 C, cells per gram). Deviation: read
         between the two on a logarithmic scale, and below 4 C on the same line.
     """
-    require_within(stored_c, _DRY_C, "dry yeast kept at C")
+    require_within(stored_c, DRY_C, "dry yeast kept at C")
     require_within(age_months, (0.0, 120.0), "yeast in months of")
     cold = (_FRIDGE_C, _loss_rate(constants["dry_loss_year_4c"]))
     warm = (_ROOM_C, _loss_rate(constants["dry_loss_year_20c"]))
@@ -149,7 +149,7 @@ def _loss_rate(loss_percent: float) -> float:
 def _months_in_the_fridge(
     age_months: float, stored_c: float, constants: Mapping[str, float]
 ) -> float:
-    require_within(stored_c, _LIQUID_C, "liquid yeast kept at C")
+    require_within(stored_c, LIQUID_C, "liquid yeast kept at C")
     require_within(age_months, (0.0, 60.0), "yeast in months of")
     q10 = constants["liquid_yeast_q10"]
     return equivalent_time(age_months, kept_c=stored_c, counted_at_c=_FRIDGE_C, q10=q10)

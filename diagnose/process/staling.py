@@ -3,8 +3,7 @@
 from collections.abc import Mapping
 
 from diagnose.process.kinetics import q10_speed
-from diagnose.process.trace import Numbers, Trace, total_over
-from diagnose.process.validity import require_within
+from diagnose.process.trace import Numbers, Trace, off_by, total_over
 from diagnose.units import HOURS_PER_DAY
 
 _STORE_C = (-5.0, 45.0)
@@ -19,7 +18,7 @@ def storage_days_at_20c(
     Args:
         hours: moments [h]; the same moment twice is a step in temperature.
         store_c: temperature of the store at each moment [C], -5 to 45.
-        shift_c: added to the whole history [C]; the thermometer's error, when a range is wanted.
+        shift_c: how far off the thermometer may be [C], when a range is wanted; see `trace.off_by`.
         constants: reads `staling_q10`.
 
     Returns:
@@ -35,12 +34,7 @@ def storage_days_at_20c(
     """
 
     def per_h(heat: Numbers) -> Numbers:
-        return _speed(heat + shift_c, constants)
+        heat = off_by(heat, shift_c, _STORE_C, "a store at C")
+        return q10_speed(heat, reference_c=_REFERENCE_C, q10=constants["staling_q10"])
 
     return total_over(hours, store_c, per_h) / HOURS_PER_DAY
-
-
-def _speed(store_c: Numbers, constants: Mapping[str, float]) -> Numbers:
-    for edge in (float(store_c.min()), float(store_c.max())):
-        require_within(edge, _STORE_C, "a store at C")
-    return q10_speed(store_c, reference_c=_REFERENCE_C, q10=constants["staling_q10"])

@@ -5,6 +5,8 @@ from collections.abc import Callable
 import numpy as np
 import numpy.typing as npt
 
+from diagnose.process.validity import require_within
+
 Trace = npt.ArrayLike
 Numbers = npt.NDArray[np.float64]
 
@@ -31,6 +33,26 @@ def read_trace(hours: Trace, temperature_c: Trace) -> tuple[Numbers, Numbers]:
     if (np.diff(moments) < 0).any():
         raise ValueError("found a trace that runs backward; wanted it in order of time")
     return moments, heat
+
+
+def off_by(heat_c: Numbers, shift_c: float, limits: tuple[float, float], what: str) -> Numbers:
+    """A history as it would be if every reading were off by so much.
+
+    Args:
+        heat_c: temperatures as they were read [C].
+        shift_c: how far off they may be [C]; what that carries past a limit stays at the limit.
+        limits: lowest and highest temperature the source covers [C].
+        what: the history in a brewer's words with its unit last, such as "a store at C".
+
+    Returns:
+        Temperatures [C], in the shape of `heat_c`.
+
+    Raises:
+        OutsideValidity: the readings themselves lie beyond a limit.
+    """
+    for edge in (float(heat_c.min()), float(heat_c.max())):
+        require_within(edge, limits, what)
+    return np.clip(heat_c + shift_c, *limits)
 
 
 def added_up(hours: Numbers, rate_per_h: Numbers) -> float:

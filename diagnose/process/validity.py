@@ -16,4 +16,10 @@ def require_within(value: float, limits: tuple[float, float], what: str) -> None
     """
     lowest, highest = limits
     if not lowest <= value <= highest:
-        raise OutsideValidity(f"{what} {value:g}", f"{lowest:g} to {highest:g}")
+        raise OutsideValidity(f"{what} {_plain(value)}", f"{_plain(lowest)} to {_plain(highest)}")
+
+
+def _plain(value: float) -> str:
+    """A number without powers of ten: a brewer reads it."""
+    short = f"{value:g}"
+    return f"{value:,.6f}".rstrip("0").rstrip(".") if "e" in short else short

@@ -6,6 +6,7 @@ from rich.text import Text
 from diagnose.answers import (
     BatchAnswer,
     BatchCheck,
+    CautionLine,
     IonLine,
     MeasureLine,
     OpenMeasure,
@@ -13,13 +14,13 @@ from diagnose.answers import (
     WaterAnswer,
     WaterPart,
 )
-from diagnose.report.strips import hanging, heading
-
-_STEPS = {"stop": "STOP", "warn": "Careful", "note": "Note"}
+from diagnose.report.rounding import figures
+from diagnose.report.strips import CAUTION_MARKS, hanging, heading
 
 
 def print_batch_check(console: Console, answer: BatchCheck) -> None:
-    """A record that could be read."""
+    """A record that could be read; cautions come first."""
+    _print_cautions(console, answer.cautions)
     console.print(Text(f"{answer.batch}: {answer.entries} entries read, nothing impossible."))
     _print_odd(console, answer)
 
@@ -27,8 +28,7 @@ def print_batch_check(console: Console, answer: BatchCheck) -> None:
 def print_batch(console: Console, answer: BatchAnswer) -> None:
     """A record with its measures; cautions come first."""
     console.print(Text(answer.batch, style="bold"), Text(f"({answer.beer})"))
-    for caution in answer.cautions:
-        hanging(console, f"{_STEPS[caution.level]}:", caution.text, indent=0, style="bold")
+    _print_cautions(console, answer.cautions)
     heading(console, "As written, and as read")
     for entry in answer.entries:
         same = entry.read_as.casefold() == entry.typed.casefold()
@@ -37,11 +37,26 @@ def print_batch(console: Console, answer: BatchAnswer) -> None:
     heading(console, "What it comes to")
     for measure in answer.measures:
         hanging(console, f"{measure.name}:", _measured(measure))
-        hanging(console, "", f"{measure.says}; {measure.formula} ({measure.where})", indent=4)
+        hanging(console, "", _worked_out(measure), indent=4)
     if answer.water is not None:
         _print_water(console, answer.water)
     _print_open(console, answer.open_measures)
     _print_odd(console, answer)
+    if answer.sources:
+        heading(console, "Sources of the formulas and their constants")
+        for source in answer.sources:
+            hanging(console, f"[{source.id}]", source.citation, indent=0)
+
+
+def _print_cautions(console: Console, cautions: tuple[CautionLine, ...]) -> None:
+    for caution in cautions:
+        hanging(console, f"{CAUTION_MARKS[caution.level]}:", caution.text, indent=0, style="bold")
+
+
+def _worked_out(measure: MeasureLine) -> str:
+    """How the measure came about: in words, the formula, its sources, and the place."""
+    sources = f" [{', '.join(measure.sources)}]" if measure.sources else ""
+    return f"{measure.says}; {measure.formula}{sources} ({measure.where})"
 
 
 def _print_odd(console: Console, answer: BatchAnswer | BatchCheck) -> None:
@@ -73,19 +88,9 @@ def _measured(measure: MeasureLine) -> str:
         return measure.value.replace("_", " ")
     if measure.mid is None or measure.low is None or measure.high is None:
         return "outside what the model covers"
-    digits = 3 if measure.unit == "SG" else None
-    numbers = [_figures(value, digits) for value in (measure.mid, measure.low, measure.high)]
+    mid, low, high = figures((measure.mid, measure.low, measure.high))
     unit = "" if measure.unit == "-" else f" {measure.unit}"
-    if numbers[1] == numbers[2]:
-        return f"{numbers[0]}{unit}"
-    return f"{numbers[0]}{unit} ({numbers[1]} to {numbers[2]})"
-
-
-def _figures(value: float, digits: int | None) -> str:
-    if digits is not None:
-        return f"{value:.{digits}f}"
-    # Three figures, and never as powers of ten.
-    return f"{value:.0f}" if abs(value) >= 100.0 else f"{value:.3g}"
+    return f"{mid}{unit}" if low == high else f"{mid}{unit} ({low} to {high})"
 
 
 def _print_water(console: Console, water: WaterAnswer) -> None:
@@ -102,7 +107,8 @@ def _print_water(console: Console, water: WaterAnswer) -> None:
 
 def _print_salt(console: Console, salt: SaltLine) -> None:
     where = f" into the {salt.into}" if salt.into else ""
-    litres = f" ({salt.into_litres:.3g} L)" if salt.into_litres is not None else ""
+    of_all = " in all" if salt.into and salt.spread_over != salt.into else ""
+    litres = f" ({salt.litres:.3g} L{of_all})" if salt.litres is not None else ""
     hanging(console, "-", f"{salt.amount} {salt.salt}{where}{litres}")
     for form in salt.forms:
         ions = ", ".join(f"{ion} {value:.0f}" for ion, value in form.ions.items())
@@ -124,6 +130,8 @@ def _part(part: WaterPart) -> str:
     text = f"{', '.join(known)} mg/L"
     if part.residual_alkalinity.mid is not None:
         text += f"; {_ranged(part.residual_alkalinity)} {part.residual_alkalinity.unit}"
+    else:
+        unknown.append(part.residual_alkalinity.name)
     return f"{text}; not known: {', '.join(unknown)}" if unknown else text
 
 

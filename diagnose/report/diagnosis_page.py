@@ -17,7 +17,7 @@ from diagnose.answers import (
     lower_first,
     percent,
 )
-from diagnose.report.strips import banded, bar, hanging, heading, odds_words
+from diagnose.report.strips import CAUTION_MARKS, banded, bar, hanging, heading, odds_words
 from diagnose.report.what_if_page import print_what_if
 
 _LOUD = {"stop": "bold white on red", "warn": "bold yellow", "note": "bold"}
@@ -28,7 +28,7 @@ NAME_COLUMNS = 50
 
 
 def print_diagnosis(console: Console, diagnosis: Diagnosis, top: int = 3) -> None:
-    """Print a diagnosis.
+    """Print a diagnosis; where something was supposed, what that changes and no more.
 
     Args:
         console: where to.
@@ -36,13 +36,15 @@ def print_diagnosis(console: Console, diagnosis: Diagnosis, top: int = 3) -> Non
         top: how many suspects to show with their evidence.
     """
     console.print(Text(f"{diagnosis.batch}", style="bold"), Text(f"({diagnosis.beer})"))
+    _print_cautions(console, [line for line in diagnosis.cautions if line.level != "note"])
     if diagnosis.learned is not None:
         hanging(console, "", diagnosis.learned.says, indent=0)
-    _print_cautions(console, [line for line in diagnosis.cautions if line.level != "note"])
     _print_words(console, diagnosis)
+    if diagnosis.what_if is not None:
+        print_what_if(console, diagnosis.what_if, diagnosis.verdict_text)
+        return
     console.print()
     console.print(Text(diagnosis.verdict_text, style="bold"))
-    print_what_if(console, diagnosis.what_if)
     for group in diagnosis.faults:
         _print_group(console, group, top)
     _print_pairs(console, diagnosis.pairs)
@@ -59,7 +61,7 @@ def _print_cautions(console: Console, lines: list[CautionLine]) -> None:
     if lines:
         console.print()
     for line in lines:
-        mark = {"stop": "STOP", "warn": "TAKE CARE", "note": "Note"}[line.level]
+        mark = CAUTION_MARKS[line.level]
         hanging(console, f"{mark}:", line.text, indent=0, style=_LOUD[line.level])
 
 

@@ -41,6 +41,7 @@ def _print_rates(console: Console, rates: tuple[RateLine, ...]) -> None:
     worth = [one for one in rates if one.judged or _far(one.before, one.after)]
     if worth:
         heading(console, "Base rates: how often each cause acts, in batches where it can")
+        hanging(console, "", "rule base -> yours (nine chances in ten that it lies between)")
     for one in worth[:_SHOWN]:
         hanging(console, "-", f"{one.name}: {_moved(one.before, one.after)}", indent=0)
         hanging(console, "", one.says, indent=3)

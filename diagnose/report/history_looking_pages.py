@@ -69,9 +69,10 @@ def _effect(one: SuspectLine) -> str:
     if one.unit == "share":
         low, high = (f"{100.0 * (end or 0.0):+.0f}" for end in ends)
         return f"{100.0 * one.effect:+.0f} points ({low} to {high})"
+    unit = "" if one.unit == "-" else f" {one.unit}"
     if None in ends:
-        return f"{one.effect:+.3g} {one.unit}; too few for an interval"
-    return f"{one.effect:+.3g} {one.unit} ({one.effect_low:+.3g} to {one.effect_high:+.3g})"
+        return f"{one.effect:+.3g}{unit}; too few for an interval"
+    return f"{one.effect:+.3g}{unit} ({one.effect_low:+.3g} to {one.effect_high:+.3g})"
 
 
 def _p(chance: float) -> str:

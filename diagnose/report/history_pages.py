@@ -55,8 +55,9 @@ def print_shown(console: Console, shown: BatchShown, remarks: Iterable[str] = ()
             hanging(console, f"{probe.role.replace('_', ' ')}:", f"{text} ({probe.file})")
     if shown.notes:
         heading(console, "Noted since")
+        latest = {note.uid: note.number for note in shown.notes}
         for note in shown.notes:
-            _print_note(console, note)
+            _print_note(console, note, stands=note.number == latest[note.uid])
 
 
 def _print_remarks(console: Console, remarks: Iterable[str]) -> None:
@@ -84,9 +85,10 @@ def _print_tasting(console: Console, one: Mapping[str, Any]) -> None:
     hanging(console, f"{who}:", f'"{one["words"]}" = {read.replace("_", " ") or "no flavour"}')
 
 
-def _print_note(console: Console, note: NoteShown) -> None:
+def _print_note(console: Console, note: NoteShown, *, stands: bool) -> None:
     parts = [note.at, note.who, f'"{note.typed}"' if note.typed else None, _gist(note)]
     version = f", version {note.number} ({note.how})" if note.number > 1 else ""
+    version += "" if stands else ", replaced since"
     words = ", ".join(part for part in parts if part)
     kind = note.kind.replace("_", " ")
     hanging(console, f"{kind}:", f"{words}{version} [{note.uid}]")
@@ -98,7 +100,17 @@ def _gist(note: NoteShown) -> str | None:
         cause = str(body["cause"]).replace("_", " ")
         return f"{cause} {body['state']}, {body['confidence']:.0%} sure, from the {body['basis']}"
     if note.kind == "tastings":
-        return ", ".join(body["reported"]).replace("_", " ") or "no flavour"
+        return tasting_gist(body)
     if note.kind == "diagnoses":
         return f"by rule base {body['rules_version']}: {body['answer'].get('verdict_text', '')}"
     return str(body.get("name") or body.get("kind") or body.get("method") or "") or None
+
+
+def tasting_gist(body: Mapping[str, Any]) -> str:
+    """What a taster's words were read as, and those that were not understood."""
+    read = [*body["reported"], *(f"no {word}" for word in body["absent"])]
+    parts = [word.replace("_", " ") for word in read]
+    unclear = [f"'{word}'" for word in body.get("not_understood", ())]
+    if unclear:
+        parts.append(f"not understood: {' '.join(unclear)}")
+    return ", ".join(parts) or "no flavour"

@@ -8,6 +8,7 @@ from diagnose.answers import (
     Diagnosis,
     ExamAnswer,
     ProbeAnswer,
+    ProfilesAnswer,
     RuleCheck,
     ScoreAnswer,
     WordsAnswer,
@@ -80,6 +81,8 @@ def print_probe(console: Console, answer: ProbeAnswer) -> None:
     hanging(
         console, "", f"{answer.first} to {answer.last} UTC, {answer.days:.1f} days, {every}, {gap}"
     )
+    if answer.profile is not None:
+        hanging(console, "saved profile:", answer.profile)
     heading(console, "Understood")
     for fact in answer.facts:
         hanging(console, f"{fact.what}:", f"{fact.taken_as}, because {fact.why}")
@@ -101,6 +104,21 @@ def print_probe(console: Console, answer: ProbeAnswer) -> None:
         for note in answer.notes:
             hanging(console, "-", note)
     hanging(console, "sha256", answer.sha256, indent=0)
+
+
+def print_profiles(console: Console, answer: ProfilesAnswer) -> None:
+    """The saved answers about loggers' files."""
+    if answer.forgotten is not None:
+        hanging(console, "forgotten:", answer.forgotten, indent=0)
+    for one in answer.profiles:
+        console.print(Text(one.name, style="bold"))
+        hanging(console, "says:", one.says)
+        columns = ", ".join(name or "(no name)" for name in one.columns)
+        hanging(console, "for files with columns:", f"{columns}, parted by {one.delimiter}")
+    if not answer.profiles:
+        how = "faultwort probe FILE --unit F --save-profile NAME keeps an answer"
+        hanging(console, "no saved profile:", how, indent=0)
+    hanging(console, "file", answer.file or "none: FAULTWORT_PROFILES is empty", indent=0)
 
 
 def print_rule_check(console: Console, answer: RuleCheck) -> None:

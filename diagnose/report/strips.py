@@ -7,6 +7,7 @@ from rich.text import Text
 
 BAR_CELLS = 16
 PAGE_COLUMNS = 96
+CAUTION_MARKS = {"stop": "STOP", "warn": "TAKE CARE", "note": "Note"}
 # Words beside a longer mark than leaves this are put below it.
 FEWEST_COLUMNS = 24
 _STEERING = dict.fromkeys({*range(32), *range(127, 160)} - {ord("\n"), ord("\t")}, "?")

@@ -6,34 +6,65 @@ from rich.console import Console
 from rich.text import Text
 
 from diagnose.answers import ChangedChance, ChangedGroup, WhatIf, percent
-from diagnose.report.strips import hanging, heading
+from diagnose.report.strips import CAUTION_MARKS, hanging, heading
 
 # Name, then chance as recorded, as supposed, and the change.
 COLUMNS = (("recorded", 11), ("supposed", 11), ("change", 9))
 LEAST_NAMED = 0.01
 SHOWN = 6
-NOTHING_MOVES = "Nothing moves by as much as one in a hundred."
+NOTHING_MOVES = "nothing moves by as much as one in a hundred. "
+AS_IT_IS = "The record's file stays as it is."
+WHOLE = "Without --suppose and --without you see the whole diagnosis."
 
 
-def print_what_if(console: Console, what_if: WhatIf | None) -> None:
-    """Print what a supposition changes; nothing where nothing was supposed."""
-    if what_if is None:
-        return
-    for title, rows in _told(what_if):
-        heading(console, title)
-        for name, cells in rows:
+def print_what_if(console: Console, what_if: WhatIf, recorded: str) -> None:
+    """Print what a supposition changes.
+
+    Args:
+        console: where to.
+        what_if: what is supposed, and the ranking then.
+        recorded: the verdict on the batch as recorded.
+    """
+    heading(console, "What if")
+    for line in what_if_changes(what_if):
+        hanging(console, "-", line)
+    for group in groups_shown(what_if):
+        heading(console, f"Behind {', '.join(group.names)}")
+        _print_row(console, "", tuple(name for name, _ in COLUMNS))
+        for name, cells in map(what_if_row, rows_shown(group)):
             _print_row(console, name, cells)
-    _print_changes(console, what_if)
+    console.print()
+    hanging(console, "As recorded:", recorded, indent=0)
+    for mark, line in what_if_outcome(what_if):
+        hanging(console, mark, line, indent=0)
+    console.print()
+    for line in (AS_IT_IS, WHOLE):
+        console.print(Text(line))
 
 
-def _told(what_if: WhatIf) -> list[tuple[str, list[tuple[str, tuple[str, ...]]]]]:
-    return [
-        (
-            f"What if: behind {', '.join(group.names)}",
-            [("", tuple(name for name, _ in COLUMNS)), *map(what_if_row, rows_shown(group))],
-        )
-        for group in what_if.faults
-    ]
+def what_if_changes(what_if: WhatIf) -> list[str]:
+    """What was supposed and left out, and what gives way to it."""
+    lines = [f"supposed: {said}" for said in what_if.supposed]
+    lines += [f"left out: {said}" for said in what_if.without]
+    return [*lines, *(f"set aside for it: {said}" for said in what_if.set_aside)]
+
+
+def what_if_outcome(what_if: WhatIf) -> list[tuple[str, str]]:
+    """What comes of it, each sentence with what it is: the verdict, cautions that are new."""
+    told = [("Then:", f"{'' if moves(what_if) else NOTHING_MOVES}{what_if.verdict_text}")]
+    return [*told, *((f"{CAUTION_MARKS[one.level]}:", one.text) for one in what_if.cautions)]
+
+
+def groups_shown(what_if: WhatIf) -> tuple[ChangedGroup, ...]:
+    """The groups to put in columns: none where nothing moves."""
+    return what_if.faults if moves(what_if) else ()
+
+
+def moves(what_if: WhatIf) -> bool:
+    """Whether any chance moves by as much as one in a hundred, or words come or go."""
+    chances = [one for group in what_if.faults for one in rows_shown(group)]
+    still = [one for one in chances if one.was is not None and abs(one.change) < LEAST_NAMED]
+    return not chances or len(still) < len(chances)
 
 
 def rows_shown(group: ChangedGroup) -> list[ChangedChance]:
@@ -52,25 +83,6 @@ def what_if_row(one: ChangedChance) -> tuple[str, tuple[str, ...]]:
         percent(one.responsible),
         f"{points:+d}" if points else "same",
     )
-
-
-def what_if_lines(what_if: WhatIf) -> list[str]:
-    """What was supposed, what gives way to it, and what comes of it."""
-    lines = [f"Supposed: {'; '.join(what_if.supposed)}."] if what_if.supposed else []
-    if what_if.without:
-        lines.append(f"Left out: {'; '.join(what_if.without)}.")
-    if what_if.set_aside:
-        lines.append(f"Set aside for it: {'; '.join(what_if.set_aside)}.")
-    chances = [one for group in what_if.faults for one in rows_shown(group)]
-    if all(one.was is not None and abs(one.responsible - one.was) < 0.01 for one in chances):
-        lines.append(NOTHING_MOVES)
-    return [*lines, f"Then: {what_if.verdict_text}", "The record itself stays as it is."]
-
-
-def _print_changes(console: Console, what_if: WhatIf) -> None:
-    console.print()
-    for line in what_if_lines(what_if):
-        hanging(console, "-", line)
 
 
 def _print_row(console: Console, name: str, cells: tuple[str, ...]) -> None:

@@ -140,6 +140,8 @@ def _power(_low: float, high: float) -> Styles:
 
 def _duration(low: float, high: float) -> Styles:
     """The unit a brewer would count such a time in: 90 min, 36 h, 10 days, 3 weeks, 14 months."""
+    if high == 0:
+        return (Style(trimmed(0, 1 / 60), "min"),)
     weeks = high / by.HOURS_PER_WEEK
     if low == high and weeks in range(3, 13):
         return (Style(trimmed(0, by.HOURS_PER_WEEK), "weeks"),)

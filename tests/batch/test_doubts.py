@@ -10,13 +10,13 @@ ODD = [
         "gravity:\n  original: 1.050\n  final: 1.040\n",
         3,
         "gravity.final",
-        "20% apparent attenuation is outside the usual 50-92 %",
+        "20 % apparent attenuation is outside the usual 50-92 %",
     ),
     (
         "gravity:\n  original: 1.050\n  final: 0.998\n",
         3,
         "gravity.final",
-        "104% apparent attenuation is outside the usual 50-92 %",
+        "104 % apparent attenuation is outside the usual 50-92 %",
     ),
     (
         "gravity:\n  readings:\n    - ph: 4.4\n    - ph: 5.5\n",

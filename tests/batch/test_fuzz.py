@@ -12,9 +12,9 @@ from tempfile import TemporaryDirectory
 from typing import Any
 
 import yaml
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, event, given, settings
 
-from diagnose.answers import BatchAnswer
+from diagnose.answers import BatchAnswer, IonLine, MeasureLine
 from diagnose.batch import read_batch
 from diagnose.consult import consult_on, show_batch
 from diagnose.errors import UnusableInput
@@ -25,6 +25,12 @@ from tests.report.printed import printed, widest
 
 EXAMPLES = int(os.environ.get("FAULTWORT_FUZZ", "0"))
 COLUMNS = 80
+# Temperatures, and differences between two readings.
+MAY_BE_NEGATIVE = {
+    *(one.id for one in rule_base().measures.values() if one.unit == "C"),
+    *("attenuation_gap", "points_left_to_ferment", "gravity_drop_after_final"),
+    "ph_drop_after_final",
+}
 fuzzed = settings(
     max_examples=EXAMPLES or 150,
     derandomize=not EXAMPLES,
@@ -43,10 +49,13 @@ def answer_of(record: dict[str, Any], export: str | None = None) -> BatchAnswer 
             record = {**record, "fermentation": fermentation}
         (place / "batch.yaml").write_text(yaml.safe_dump(record), encoding="utf-8")
         try:
-            return show_batch(rule_base(), consult_on(rule_base(), batch_at(place)))
+            answer = show_batch(rule_base(), consult_on(rule_base(), batch_at(place)))
         except UnusableInput as refused:
             assert all(fault.found and fault.wanted for fault in refused.faults)
+            event("refused")
             return None
+        event("shown")
+        return answer
 
 
 def batch_at(place: Path) -> Any:
@@ -66,16 +75,18 @@ def figures(data: Any) -> Iterator[float]:
 def amounts(answer: BatchAnswer) -> Iterator[float]:
     """Everything that cannot be less than nothing."""
     for measure in answer.measures:
-        if measure.unit.startswith(("mg/L", "ug/L", "g/L", "klux", "volumes")):
-            yield from (
-                edge for edge in (measure.low, measure.mid, measure.high) if edge is not None
-            )
+        if measure.id not in MAY_BE_NEGATIVE:
+            yield from _edges(measure)
     if answer.water is not None:
         for part in answer.water.parts:
             for ion in part.ions:
-                yield from (edge for edge in (ion.low, ion.mid, ion.high) if edge is not None)
+                yield from _edges(ion)
         for salt in answer.water.salts:
             yield from (rise for form in salt.forms for rise in form.ions.values())
+
+
+def _edges(line: MeasureLine | IonLine) -> list[float]:
+    return [edge for edge in (line.low, line.mid, line.high) if edge is not None]
 
 
 def assert_sound(answer: BatchAnswer | None) -> None:
@@ -88,6 +99,18 @@ def assert_sound(answer: BatchAnswer | None) -> None:
     assert widest(page) <= COLUMNS
     assert not {"nan", "inf"} & set(page.casefold().split())
     json.dumps(plain, allow_nan=False)
+
+
+def test_most_random_records_are_no_mere_refusals() -> None:
+    shown: list[bool] = []
+
+    @settings(fuzzed, max_examples=60, derandomize=True, database=None)
+    @given(records())
+    def drawing(record: dict[str, Any]) -> None:
+        shown.append(answer_of(record) is not None)
+
+    drawing()
+    assert sum(shown) > len(shown) / 2
 
 
 @fuzzed

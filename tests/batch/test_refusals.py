@@ -27,6 +27,20 @@ REFUSED = [
         "wanted a final gravity below the original (1.050)",
     ),
     (
+        "gravity:\n  original: 1.050\n  forced_final: 1.060\n",
+        "batch.yaml:3: gravity.forced_final: found 1.060; "
+        "wanted a final gravity below the original (1.050)",
+    ),
+    (
+        "packaging:\n  size: 500 mL\n  headspace: 700 mL\n",
+        "batch.yaml:3: packaging.headspace: found 700 mL; "
+        "wanted less than the package holds (500 mL)",
+    ),
+    (
+        "mash:\n  at: 500 C\n",
+        "batch.yaml:2: mash.at: found '500 C'; wanted a temperature between -30 and 150 C",
+    ),
+    (
         "mash:\n  at: 152 C\n",
         "batch.yaml:2: mash.at: found '152 C'; "
         "wanted a temperature between -30 and 150 C; did you mean 152 F (66.7 C)?",

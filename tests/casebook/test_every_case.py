@@ -51,7 +51,7 @@ def test_every_flavour_word_of_a_case_is_understood(case_id: str) -> None:
 
 @every_case
 def test_a_case_s_record_can_be_checked(case_id: str) -> None:
-    assert check_batch(consultation_of(case_id)).entries > 0
+    assert check_batch(rule_base(), consultation_of(case_id)).entries > 0
 
 
 @every_case

@@ -78,7 +78,7 @@ def test_any_usable_record_is_checked_shown_and_diagnosed(
     rules: RuleBase, choices: list[int], style: str
 ) -> None:
     consultation = consult_on(rules, usable(changed(choices, style)), ["buttery, sour"])
-    for answer in (check_batch(consultation), show_batch(rules, consultation)):
+    for answer in (check_batch(rules, consultation), show_batch(rules, consultation)):
         json.dumps(answer.model_dump(mode="json"), allow_nan=False)
     diagnosis = diagnose(rules, consultation)
     json.dumps(diagnosis.model_dump(mode="json"), allow_nan=False)

@@ -91,7 +91,7 @@ def test_an_odd_entry_of_a_record_ends_a_check_with_code_1(
     outcome = faultwort("batch", "check", path, "--json")
     (odd,) = outcome.json["odd_entries"]
     assert (outcome.code, odd["place"]) == (1, f"{path}:3")
-    assert odd["text"].startswith("gravity.final: 20% apparent attenuation is outside the usual")
+    assert odd["text"].startswith("gravity.final: 20 % apparent attenuation is outside the usual")
 
 
 def test_a_rule_base_with_faults_ends_a_check_with_code_1(

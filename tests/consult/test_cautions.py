@@ -5,15 +5,17 @@ from dataclasses import replace
 import pytest
 
 from diagnose.answers import CautionLine, FaultGroup
-from diagnose.consult import diagnose
+from diagnose.consult import check_batch, diagnose, show_batch
 from diagnose.consult.cautioning import SUSPECT_FROM, cautions_for
 from diagnose.evidence.finding import ClassFinding, Finding, NumberFinding
 from diagnose.knowledge import Caution
 from diagnose.knowledge.lists import Trigger
 from diagnose.process import Band
+from diagnose.report import print_batch, print_batch_check, print_diagnosis
 from tests.consult.asked import asked
 from tests.consult.test_verdict import fault
 from tests.knowledge.shipped import rule_base
+from tests.report.printed import printed
 
 BOTTLED = "packaging: {{package: bottle, carbonation: {} volumes}}"
 
@@ -47,9 +49,9 @@ def blaming(cause: str, responsible: float) -> FaultGroup:
     [
         (2.4, False, False),
         (3.2, False, True),
-        (3.95, True, True),
-        (4.5, True, True),
-        (9, True, True),
+        (3.95, True, False),
+        (4.5, True, False),
+        (9, True, False),
     ],
 )
 def test_gas_in_bottles_is_cautioned_against_by_how_much_there_may_be(
@@ -68,6 +70,50 @@ def test_too_much_priming_sugar_is_a_reason_to_stop() -> None:
 def test_an_absurd_dose_of_sugar_is_still_a_reason_to_stop() -> None:
     record = "packaging: {package: bottle, sugar: sucrose, sugar_amount: 3 kg, volume: 20 L}"
     assert "stop" in levels(given("", record))
+
+
+def test_a_volume_that_may_be_next_to_nothing_is_a_reason_to_stop() -> None:
+    record = "packaging: {package: bottle, sugar: sucrose, sugar_amount: 120 g, volume: 0-20 L}"
+    assert "stop" in levels(given("", record))
+
+
+def test_gravity_a_forced_sample_could_still_lose_is_a_reason_to_stop() -> None:
+    record = (
+        "packaging: {package: bottle, sugar: sucrose, sugar_amount: 120 g, volume: 20 L}\n"
+        "gravity: {original: 1.060, final: 1.020, forced_final: 1.012}"
+    )
+    assert "stop" in levels(given("", record))
+
+
+@pytest.mark.parametrize(("volumes", "level"), [(2.4, None), (3.2, "warn"), (4.5, "stop")])
+def test_a_record_is_checked_and_shown_with_its_caution_first(
+    volumes: float, level: str | None
+) -> None:
+    consultation = asked("", BOTTLED.format(volumes))
+    checked, shown = (
+        check_batch(rule_base(), consultation),
+        show_batch(rule_base(), consultation),
+    )
+    firsts = [next((line.level for line in one.cautions), None) for one in (checked, shown)]
+    assert firsts == [level, level]
+
+
+@pytest.mark.parametrize(("volumes", "mark"), [(3.2, "TAKE CARE:"), (4.5, "STOP:")])
+def test_a_caution_comes_first_on_every_page_below_the_name(volumes: float, mark: str) -> None:
+    consultation = asked("", BOTTLED.format(volumes))
+    checked = check_batch(rule_base(), consultation)
+    shown = show_batch(rule_base(), consultation)
+    told = diagnose(rule_base(), consultation)
+    pages = (
+        printed(lambda console: print_batch_check(console, checked)),
+        printed(lambda console: print_batch(console, shown)),
+        printed(lambda console: print_diagnosis(console, told)),
+    )
+    told_at = [
+        next(n for n, line in enumerate(filter(None, page.splitlines())) if line.startswith(mark))
+        for page in pages
+    ]
+    assert max(told_at) <= 1
 
 
 def test_gas_in_a_keg_bursts_no_bottle() -> None:

@@ -116,7 +116,7 @@ def test_every_entry_shown_stands_on_a_line_of_the_record(case_id: str) -> None:
 def test_as_many_entries_are_counted_as_are_shown(case_id: str) -> None:
     consultation = consultation_of(case_id)
     shown = show_batch(rule_base(), consultation)
-    assert check_batch(consultation).entries == len(shown.entries)
+    assert check_batch(rule_base(), consultation).entries == len(shown.entries)
 
 
 @every_case
@@ -138,5 +138,7 @@ def test_a_probe_log_is_described_as_it_was_read(case_id: str) -> None:
 
 
 def test_an_odd_entry_is_pointed_out_with_its_line() -> None:
-    odd = check_batch(asked("", "gravity:\n  original: 1.050\n  final: 1.040")).odd_entries
+    odd = check_batch(
+        rule_base(), asked("", "gravity:\n  original: 1.050\n  final: 1.040")
+    ).odd_entries
     assert [line.place for line in odd] == ["batch.yaml:3"]

@@ -38,7 +38,7 @@ def test_waters_are_mixed_by_volume_and_salts_stay_where_they_went(
 
 def test_rinse_water_is_no_brewing_water() -> None:
     facts = facts_of(rule_base(), batch_of(SPLIT), None)
-    assert litres_of(facts, "whole brew") == 24.0
+    assert litres_of(facts, "whole brew") == Band(24.0, 24.0, 24.0)
 
 
 def test_a_salt_without_a_place_leaves_the_mash_open() -> None:

@@ -81,6 +81,16 @@ CLOSED = [
     ("days_since_packaging", "packaging: {when: 2026-04-01}", ("tastings[1].when",)),
     ("early_excess_c", "fermentation: {temperature: 20 C}", ("pitch.yeast.family",)),
     ("storage_days_at_20c", "storage: [{at: 20 C}]", ("storage[1].time",)),
+    ("sulfate_mg_per_l", "mash: {at: 66 C}", ("water[1].sulfate",)),
+    # What few brewers can measure is not asked for where something plainer will do.
+    ("oxygen_at_pitch_mg_per_l", "mash: {at: 66 C}", ("pitch.oxygen.method",)),
+    ("packaged_oxygen_mg_per_l", "packaging: {package: bottle}", ("packaging.fill",)),
+    (
+        "evaporation_percent_per_h",
+        "boil: {time: 60 min}",
+        ("boil.volume_before", "boil.volume_after"),
+    ),
+    ("carbonation_volumes", "packaging: {package: keg}", ("packaging.carbonation",)),
 ]
 
 

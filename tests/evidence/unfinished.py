@@ -94,6 +94,10 @@ UNFINISHED = (
     ("has_extract", "recipe: {fermentables: [{kind: base malt}, {name: a tin}]}"),
     ("extract_form", "recipe: {fermentables: [{kind: base malt}, {name: a tin}]}"),
     ("pale_lager_malt_share", "recipe: {fermentables: [{kind: lager malt}, {kind: base malt}]}"),
+    (
+        "pale_lager_malt_share",
+        "recipe: {fermentables: [{kind: lager malt, amount: 0 g}, {kind: base malt, amount: 0 g}]}",
+    ),
     ("smoked_malt", "recipe: {fermentables: [{kind: base malt}, {name: a bag without a label}]}"),
     ("lid_on_boil", "boil: {lid: unknown}"),
     ("water_disinfectant", "water: [{source: tap}]"),

@@ -12,6 +12,8 @@ import signal
 import sys
 import time
 from collections import Counter
+from collections.abc import Mapping
+from dataclasses import dataclass
 from pathlib import Path
 
 from diagnose.history import importing
@@ -34,38 +36,52 @@ GROUP = 4
 def main() -> None:
     """Kill writers and importers in turn, and look at what they leave."""
     folder, rounds = Path(sys.argv[1]), int(sys.argv[2])
-    dice = random.Random(11)
-    filings = _filings(folder)
-    whole = folder / "whole.faultwort"
-    with open_store(Place(whole, ""), create=True) as store:
-        for number, filing in enumerate(filings):
-            keep_batch(store, filing, later(number))
-        export_to(store, folder / "whole.jsonl")
-        with store.reading() as connection:
-            wanted = {key: batch_out(connection, key) for key in _keys(store)}
+    dice, given = random.Random(11), whole_store(folder)
     killed, midway, wrong = Counter[str](), Counter[str](), list[str]()
-    file, empty = folder / "store.faultwort", folder / "empty.faultwort"
-    open_store(Place(empty, ""), create=True).close()
+    file = folder / "store.faultwort"
     for number in range(rounds):
-        _start_again(file, empty, from_nothing=number % 20 < 2)
-        work = _importing if number % 2 else _adding
-        told, alive = _killed(work, (file, filings), dice.uniform(0.0, LONGEST_S))
+        start_again(file, given.empty, from_nothing=number % 20 < 2)
+        work = importing_all if number % 2 else adding
+        told, alive = _killed(work, (file, given), dice.uniform(0.0, LONGEST_S))
         killed[work.__name__] += alive
-        faults, there = _faults(file, told, wanted)
+        faults, there = faults_in(file, told, given)
         midway[work.__name__] += alive and 0 < there < BATCHES
         wrong += [f"round {number}: {fault}" for fault in faults]
     counts = {"killed": killed, "midway": midway}
     sys.stdout.write(json.dumps({"rounds": rounds, "wrong": wrong, **counts}))
 
 
-def _start_again(file: Path, empty: Path, *, from_nothing: bool) -> None:
+@dataclass(frozen=True)
+class Given:
+    """What the writers write: records, an export of them, an empty store; and how it should be."""
+
+    filings: list[Filing]
+    export: Path
+    empty: Path
+    wanted: Mapping[str, BatchOut]
+
+
+def whole_store(folder: Path) -> Given:
+    filings, whole = filings_in(folder), folder / "whole.faultwort"
+    export, empty = folder / "whole.jsonl", folder / "empty.faultwort"
+    open_store(Place(empty, ""), create=True).close()
+    with open_store(Place(whole, ""), create=True) as store:
+        for number, filing in enumerate(filings):
+            keep_batch(store, filing, later(number))
+        export_to(store, export)
+        with store.reading() as connection:
+            wanted = {key: batch_out(connection, key) for key in keys_in(store)}
+    return Given(filings, export, empty, wanted)
+
+
+def start_again(file: Path, empty: Path, *, from_nothing: bool) -> None:
     for path in file.parent.glob(f"{file.name}*"):
         path.unlink()
     if not from_nothing:
         shutil.copy(empty, file)
 
 
-def _filings(folder: Path) -> list[Filing]:
+def filings_in(folder: Path) -> list[Filing]:
     rules = load_rules(shipped("rules"))
     made = []
     for number in range(BATCHES):
@@ -77,23 +93,23 @@ def _filings(folder: Path) -> list[Filing]:
     return made
 
 
-def _keys(store: Store) -> list[str]:
+def keys_in(store: Store) -> list[str]:
     with store.reading() as connection:
         return list(connection.exec_driver_sql("SELECT key FROM batches").scalars())
 
 
-def _adding(file: Path, filings: list[Filing], tell: int) -> None:
+def adding(file: Path, given: Given, tell: int) -> None:
     with open_store(Place(file, ""), create=True) as store:
-        for number, filing in enumerate(filings):
+        for number, filing in enumerate(given.filings):
             kept = keep_batch(store, filing, later(number))
             os.write(tell, f"{kept.key}\n".encode())
 
 
-def _importing(file: Path, _filings: list[Filing], tell: int) -> None:
+def importing_all(file: Path, given: Given, tell: int) -> None:
     importing._AT_A_TIME = GROUP  # type: ignore[misc]
     with open_store(Place(file, ""), create=True) as store:
-        import_from(store, file.parent / "whole.jsonl")
-        os.write(tell, "".join(f"{key}\n" for key in _keys(store)).encode())
+        import_from(store, given.export)
+        os.write(tell, "".join(f"{key}\n" for key in keys_in(store)).encode())
 
 
 def _killed(work, given, after_s: float) -> tuple[set[str], bool]:
@@ -116,14 +132,14 @@ def _killed(work, given, after_s: float) -> tuple[set[str], bool]:
     return set(told), os.WIFSIGNALED(status)
 
 
-def _faults(file: Path, told: set[str], wanted) -> tuple[list[str], int]:
+def faults_in(file: Path, told: set[str], given: Given) -> tuple[list[str], int]:
     """What is wrong with what a killed writer left, and how many batches are there."""
     if not file.exists():
         return (["a committed batch is lost"] if told else []), 0
     with open_store(Place(file, "")) as store, store.reading() as connection:
         sound = connection.exec_driver_sql("PRAGMA integrity_check").scalar()
         keys = list(connection.exec_driver_sql("SELECT key FROM batches").scalars())
-        halves = [key for key in keys if not _whole(batch_out(connection, key), wanted[key])]
+        halves = [key for key in keys if not _whole(batch_out(connection, key), given.wanted[key])]
     faults = [] if sound == "ok" else [f"integrity: {sound}"]
     faults += [f"{key} was committed and is lost" for key in told - set(keys)]
     return faults + [f"{key} is half-written" for key in halves], len(keys)

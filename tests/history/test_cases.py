@@ -35,6 +35,34 @@ def test_a_repeat_or_a_blind_test_closes_a_case(basis, state):
     assert case(first=[buttery(3, said)]).state == state
 
 
+def test_what_the_brewer_says_afterwards_does_not_open_a_closed_case():
+    words = verdict(LEFT, 0.95, at="2026-03-01")
+    one = case(first=[clean(1), buttery(3, CLOSED, words)])
+    assert (one.state, one.basis, one.said) == ("closed", "repeat", 0.95)
+
+
+def test_nor_does_it_close_one_that_is_open_again():
+    words = verdict(LEFT, 0.95, at="2026-11-01")
+    one = case(buttery(AFTER), first=[clean(1), buttery(3, CLOSED, words)])
+    assert (one.state, one.since) == ("open again", f"b{AFTER}")
+
+
+def test_a_new_repeat_closes_it_anew():
+    again = verdict(LEFT, 0.95, basis="repeat", at="2026-11-01")
+    assert case(buttery(AFTER), first=[clean(1), buttery(3, CLOSED, again)]).state == "closed"
+
+
+def test_a_repeat_that_was_taken_for_wrong_since_closes_nothing():
+    doubt = verdict(LEFT, 0.9, "ruled out", at="2026-03-01")
+    words = verdict(LEFT, 0.9, at="2026-04-01")
+    assert case(first=[buttery(3, CLOSED, doubt, words)]).state == "not closed"
+
+
+def test_a_blind_test_that_leaves_much_doubt_closes_nothing():
+    said = verdict(LEFT, 0.7, basis="panel", at="2026-02-01")
+    assert case(first=[buttery(3, said)]).state == "not closed"
+
+
 def test_clean_batches_leave_it_closed():
     one = case(clean(AFTER), clean(AFTER + 9))
     assert (one.state, one.now) == ("closed", 0.9)

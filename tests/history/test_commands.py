@@ -24,6 +24,8 @@ def test_a_story(history, pale, tmp_path):
         f"2026-05-02  {KEY} (pale ale): butter",
         "2 batches",
     ]
+    tasted = " ".join(history("tasting", "house", "no butter, flurble").out.split())
+    assert "Understood as: no butter, not understood: 'flurble'" in tasted
     said = history("verdict", "house", "under_pitched", "--confidence", "0.7").out
     assert said.startswith("Written down as ")
     assert "<- under pitched (70% sure)" in history("list", "--flaw", "buttery").out
@@ -95,8 +97,34 @@ def test_a_note_is_withdrawn_by_its_name(history, pale):
     history("add", pale)
     uid = history("tasting", KEY, "plaster", "--json").json["uid"]
     assert "plaster" in history("list").out
-    assert history("withdraw", uid, "--reason", "a cold").code == 0
+    assert "restore" in history("withdraw", uid, "--reason", "a cold").out
     assert "plaster" not in history("list").out
+    assert "taken back already" in history("withdraw", uid).err
+    assert history("restore", uid, "1").code == 0
+    assert "plaster" in history("list").out
+
+
+# (what the taster says, what the list says of the batch)
+HEARD = [
+    ("", "not tasted"),
+    ("nothing wrong", "no flavour complained of"),
+    ("no butter", "no flavour complained of"),
+    ("flurble", "tasted, in words that were not understood"),
+]
+
+
+@pytest.mark.parametrize(("words", "said"), HEARD)
+def test_the_list_tells_a_clean_batch_from_one_that_nobody_tasted(history, tmp_path, words, said):
+    told = f'[{{who: Wren, words: "{words}"}}]' if words else ""
+    history("add", written(tmp_path, record(tastings=told), "pale.yaml"))
+    assert history("list").out.splitlines()[0] == f"2026-05-02  {KEY} (pale ale): {said}"
+
+
+def test_a_correction_does_not_move_a_note_to_another_batch(history, pale):
+    history("add", pale, WITH_A_LOG)
+    uid = history("tasting", KEY, "plaster", "--json").json["uid"]
+    done = history("tasting", "christmas", "plaster", "--instead-of", uid)
+    assert (done.code, f"wanted {KEY}" in done.err) == (2, True)
 
 
 # (what is typed, what the refusal says); nothing in the store yet but the pale ale
@@ -111,6 +139,13 @@ REFUSED = [
     (("instrument", "scale", "--reads", "1", "--true", "2", "--kind", "hope"), "--kind"),
     (("instrument", "t", "--reads", "68", "--true", "67 F"), "68 could be 68 C or 68 F"),
     (("withdraw", "000000000000"), "note: found '000000000000'"),
+    (("tasting", KEY, " "), "words: found nothing; wanted what it tastes of"),
+    (("add", "one.yaml", "--of", KEY, "--apart"), "found both --of and --apart"),
+    (("add", "one.yaml", "two.yaml", "--of", KEY), "--of: found 2 files for one batch"),
+    (("add", "."), "found a folder without a batch.yaml"),
+    (("import", __file__), ':1: found """The history as a brewer types it."""; wanted'),
+    (("spiked", "Wren", "diacetyl", "4 of 6", "--dose", "much"), "--dose: found 'much', in which"),
+    (("trend", "--measure", "mash"), "is it mash_c or mash_ph?"),
     (("export",), "wanted a FILE, or --csv FOLDER"),
     (("list", "--store", "/nowhere/at/all"), "'faultwort history add FILE' starts one"),
 ]

@@ -2,6 +2,7 @@
 
 import os
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 from sqlalchemy import create_engine
@@ -63,6 +64,26 @@ def test_what_a_file_exports_a_server_exports_too(club, store, rules, tmp_path):
     export_to(club, tmp_path / "server.jsonl")
     assert (tmp_path / "server.jsonl").read_bytes() == (tmp_path / "file.jsonl").read_bytes()
     assert import_from(club, tmp_path / "file.jsonl") == Imported()
+
+
+def test_two_brewers_who_add_at_once_lose_nothing_and_double_nothing(club, rules, tmp_path):
+    def filings(name):
+        names = [f"{name} {number}" for number in range(8)]
+        return [filed(rules, tmp_path, f"{one}.yaml", batch=one) for one in names]
+
+    both, own = filings("shared"), [filings("left"), filings("right")]
+
+    def add(mine):
+        with open_store(place_of(URL)) as store:
+            for pair in zip(mine, both, strict=True):
+                for one in pair:
+                    keep_batch(store, one, NOW)
+
+    with ThreadPoolExecutor(2) as brewers:
+        list(brewers.map(add, own))
+    names = sorted(str(one.content.short["name"]) for one in (*both, *own[0], *own[1]))
+    assert sorted(line.name for line in list_batches(club)) == names
+    assert {line.version for line in list_batches(club)} == {1}
 
 
 def test_an_older_store_on_a_server_waits_for_its_own_backup(club):

@@ -6,6 +6,7 @@ import shutil
 import sqlite3
 import subprocess
 import sys
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 import pytest
@@ -115,11 +116,43 @@ def test_a_store_that_may_only_be_read_is_read(file):
             write_note(store, EVENT, NOW)
 
 
-@pytest.mark.skipif(os.geteuid() == 0, reason="the superuser may write anything")
-def test_a_file_without_leave_to_write_is_read(file):
-    file.chmod(0o444)
+_READER = """
+import sys
+from tests.history.test_troubles import EVENT, NOW, Place, Path, list_batches, open_store
+from tests.history.test_troubles import write_note
+with open_store(Place(Path(sys.argv[1]), "")) as store:
+    print(len(list_batches(store)))
+    write_note(store, EVENT, NOW)
+"""
+# The superuser may write anything; without this leave it is held to what is allowed.
+_AS_ANYBODY = ["setpriv", "--bounding-set=-dac_override,-dac_read_search"]
+
+
+@pytest.mark.skipif(
+    os.geteuid() == 0 and shutil.which("setpriv") is None, reason="the superuser may write anything"
+)
+@pytest.mark.parametrize("closed", ["file", "folder", "folder, with a ? in its name"])
+def test_where_nothing_may_be_written_the_store_is_read_and_a_write_is_refused(
+    file, closed, tmp_path
+):
+    folder = tmp_path / ("really?" if "?" in closed else "closed")
+    folder.mkdir()
+    store = Path(shutil.copy(file, folder))
+    store.chmod(0o444)
+    folder.chmod(0o755 if closed == "file" else 0o555)
+    done = _program(_READER, store, under=_AS_ANYBODY if os.geteuid() == 0 else [])
+    folder.chmod(0o755)
+    assert done.stdout == "1\n", done.stderr
+    assert "it may only be read; allow writing to the file and its folder" in done.stderr
+
+
+def test_a_store_in_a_folder_with_any_name_is_the_file_of_that_name(rules, tmp_path):
+    file = tmp_path / "r o%20?mode=ro" / "my#store?.faultwort"
+    with open_store(Place(file, ""), create=True) as store:
+        keep_batch(store, filed(rules, tmp_path), NOW)
     with open_store(Place(file, "")) as store:
         assert len(list_batches(store)) == 1
+    assert sorted(one.name for one in tmp_path.iterdir()) == ["pale.yaml", "r o%20?mode=ro"]
 
 
 def test_another_writer_is_waited_for_and_then_named(file, monkeypatch):
@@ -158,20 +191,29 @@ with open_store(Place(Path(sys.argv[1]), "")) as store:
 """
 
 
-def _at_most(size: int) -> None:
-    resource.setrlimit(resource.RLIMIT_FSIZE, (size, size))
-
-
-def test_a_disk_that_takes_no_more_says_so_and_loses_nothing(file):
-    done = subprocess.run(
-        [sys.executable, "-c", _WRITER, str(file)],
-        preexec_fn=lambda: _at_most(100_000),
+def _program(
+    text: str,
+    *arguments: object,
+    under: Sequence[str] = (),
+    before: Callable[[], None] | None = None,
+) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [*under, sys.executable, "-c", text, *map(str, arguments)],
+        preexec_fn=before,
         cwd=Path(__file__).parents[2],
         env={**os.environ, "PYTHONDONTWRITEBYTECODE": "1"},
         capture_output=True,
         text=True,
         check=False,
     )
+
+
+def _at_most(size: int) -> None:
+    resource.setrlimit(resource.RLIMIT_FSIZE, (size, size))
+
+
+def test_a_disk_that_takes_no_more_says_so_and_loses_nothing(file):
+    done = _program(_WRITER, file, before=lambda: _at_most(100_000))
     assert "the disk refused the write" in done.stderr and "make room" in done.stderr
     with open_store(Place(file, "")) as store:
         assert len(list_batches(store)) == 1

@@ -1,6 +1,9 @@
 """A store of the first version, brought up to date; `first_store.sql` is a dump of one."""
 
+import signal
 import sqlite3
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -75,6 +78,31 @@ def test_an_upgrade_that_fails_half_way_leaves_the_store_as_it_was(first, monkey
         columns = [row[1] for row in raw.execute("PRAGMA table_info(versions)")]
     raw.close()
     assert "reason" not in columns
+
+
+_KILLED = """
+import os, signal, sys
+from pathlib import Path
+from diagnose.history import upgrading
+from diagnose.history.opening import open_store
+from diagnose.history.place import Place
+whole = upgrading.run_revisions
+def killed(connection, up_to):
+    whole(connection, up_to)
+    os.kill(os.getpid(), signal.SIGKILL)
+upgrading.run_revisions = killed
+open_store(Place(Path(sys.argv[1]), ""))
+"""
+
+
+def test_an_upgrade_that_is_killed_before_it_is_committed_is_done_at_the_next_start(first):
+    done = subprocess.run(
+        [sys.executable, "-c", _KILLED, str(first)], cwd=Path(__file__).parents[2], check=False
+    )
+    assert (done.returncode, _revision(first)) == (-signal.SIGKILL, "0001")
+    with open_store(Place(first, "")) as store:
+        assert [one.name for one in list_batches(store)] == ["house pale"]
+    assert _revision(first) == HEAD
 
 
 def test_an_upgrade_without_its_copy_does_not_happen(first, monkeypatch):

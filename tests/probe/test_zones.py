@@ -100,7 +100,7 @@ def test_times_are_put_on_utc(text: str, zone: str | None, wanted: str, hour: in
 
 @pytest.mark.parametrize(
     ("zone", "level", "said"),
-    [(BERLIN, "info", "record's zone"), (None, "ask", "read as UTC")],
+    [(BERLIN, "info", "the zone given"), (None, "ask", "read as UTC")],
 )
 def test_times_without_a_zone_take_the_record_s_or_are_asked_about(
     zone: str | None, level: str, said: str

@@ -107,3 +107,8 @@ def test_a_band_kept_within_limits_stays_within_them(band: Band, one: float, oth
 def test_a_refusal_says_what_was_found_and_what_is_covered() -> None:
     refusal = OutsideValidity("a mash at C 58", "62 to 80")
     assert str(refusal) == "outside what the source covers: a mash at C 58 (62 to 80)"
+
+
+def test_a_doubt_that_reaches_nothing_to_divide_by_is_refused() -> None:
+    with pytest.raises(OutsideValidity, match="together give no number"):
+        spread(lambda *, litres: 1.0 / litres, {"litres": Band(0.0, 10.0, 20.0)}, {})

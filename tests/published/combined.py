@@ -8,7 +8,7 @@ import numpy as np
 from diagnose.process.attenuation import alcohol_factor, gravity_points
 from diagnose.process.bitterness import HopCharge, bitterness_ibu, utilisation
 from diagnose.process.boil import Sulfide, held_hot, stripping_per_minute
-from diagnose.process.carbonation import bottle_pressure_bar
+from diagnose.process.carbonation import bottle_pressure_bar, package_volumes
 from diagnose.process.dms import HotSide, dms_ug_per_l, precursor_in_wort_ug_per_l
 from diagnose.process.esters import SLOPE_BY_COMPOUND
 from diagnose.process.heating import heating_power_w
@@ -25,6 +25,7 @@ from diagnose.units import (
     GRAMS_PER_POUND,
     LITRES_PER_US_GALLON,
     celsius_difference_from_fahrenheit,
+    gravity_from_plato,
 )
 
 Constants = Mapping[str, float]
@@ -104,6 +105,23 @@ def sugar_per_volume_g_per_l(
     sugar_g = molar_mass_g({"C": carbon, "H": hydrogen, "O": oxygen}, constants)
     gas_g = carbon / 3 * molar_mass_g({"C": 1, "O": 2}, constants)
     return CO2_GRAMS_PER_L_PER_VOLUME * sugar_g / gas_g
+
+
+def gas_of_points_volumes(points: float, constants: Constants) -> float:
+    """Gas of gravity lost in the package, with nothing left from before and no priming."""
+    return package_volumes(
+        residual_volumes=0.0,
+        sugar_g_per_l=0.0,
+        sugar_g_per_l_per_volume=1.0,
+        unfinished_points=points,
+        constants=constants,
+    )
+
+
+def drop_of_sugar_points(sugar_g_per_l: float, constants: Constants) -> float:
+    """Fall in gravity when sugar ferments, its alcohol counted."""
+    apparent_p = sugar_g_per_l / 10 / constants["real_extract_ae"]
+    return 1000 * (gravity_from_plato(apparent_p) - 1)
 
 
 def light_dose_lux_h(*, brightness_lux: float, hours: float, glass_factor: float) -> float:

@@ -22,12 +22,19 @@ def rows_of(*tables: str) -> list[Row]:
 
 
 def tables_listed() -> list[str]:
-    """One line for each table: rows by kind, and the source in its first line."""
-    return [_listed(path) for path in sorted(FOLDER.glob("*.yaml"))]
+    """One line for each table: rows by kind, and the source in its first line; then the total."""
+    paths = sorted(FOLDER.glob("*.yaml"))
+    kinds = sum((_kinds(path) for path in paths), Counter[str]())
+    counted = ", ".join(f"{count} {kind}" for kind, count in sorted(kinds.items()))
+    return [*map(_listed, paths), f"all: {kinds.total()} rows ({counted})"]
+
+
+def _kinds(path: Path) -> Counter[str]:
+    return Counter(str(row.get("kind", path.stem)) for row in rows_of(path.stem))
 
 
 def _listed(path: Path) -> str:
-    kinds = Counter(str(row.get("kind", path.stem)) for row in rows_of(path.stem))
+    kinds = _kinds(path)
     counted = ", ".join(f"{count} {kind}" for kind, count in sorted(kinds.items()))
     source = path.read_text(encoding="utf-8").splitlines()[0].lstrip("# ")
     return f"{path.stem}: {kinds.total()} rows ({counted}); {source}"

@@ -8,6 +8,7 @@ import pytest
 
 from diagnose.process import OutsideValidity
 from diagnose.process.pitch import living_from_dry_billion
+from tests.knowledge.shipped import rule_base
 from tests.process.cards import constants
 from tests.published.tables import Row, answer_of, rows_of
 
@@ -31,6 +32,21 @@ def test_the_printed_figure_is_still_not_met(row: Row) -> None:
 @pytest.mark.parametrize("row", ROWS, ids=[row["id"] for row in ROWS])
 def test_every_disagreement_has_its_reason(row: Row) -> None:
     assert row["because"]
+
+
+# Source of the table: a magazine article on sulfur dioxide (X17) and a vendor's page (X18), both
+# of which print a threshold a thousand times too high: mg/L or ppm where it must be ug/L.
+UNIT_SLIPS = [("papery_aldehydes", 100.0), ("hydrogen_sulfide", 5000.0)]
+
+
+@pytest.mark.parametrize(("compound", "printed_ug_per_l"), UNIT_SLIPS)
+def test_a_threshold_with_a_slip_of_unit_is_not_taken_over(
+    compound: str, printed_ug_per_l: float
+) -> None:
+    threshold = rule_base().compounds[compound].noticed_from
+    assert threshold is not None
+    assert threshold.unit == "ug/L"
+    assert threshold.high < printed_ug_per_l / 100.0
 
 
 def test_dry_yeast_at_40_c_is_refused_instead_of_guessed() -> None:

@@ -116,7 +116,7 @@ def test_a_note_comes_after_everything_else() -> None:
 
 
 def test_a_caution_to_stop_comes_before_one_to_take_care() -> None:
-    text = page("clove_in_a_clean_bitter")
+    text = page("brown_as_strong_tea")
     assert text.index("STOP:") < text.index("TAKE CARE:")
 
 

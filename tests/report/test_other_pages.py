@@ -55,7 +55,7 @@ def test_every_measure_and_entry_of_a_batch_is_on_its_page(case_id: str) -> None
 
 @every_case
 def test_a_checked_batch_says_how_many_entries_were_read(case_id: str) -> None:
-    answer = check_batch(consultation_of(case_id))
+    answer = check_batch(rule_base(), consultation_of(case_id))
     page = printed(lambda console: print_batch_check(console, answer), COLUMNS)
     assert f"{answer.entries} entries read" in told(page)
     assert widest(page) <= COLUMNS

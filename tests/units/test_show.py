@@ -26,7 +26,7 @@ SHOWN = [
     (Field.GRAVITY, "1.000", "1.000 (0.0 P)"),
     (Field.GRAVITY, "0.996", "0.996 (-1.0 P)"),
     (Field.DURATION, "30 s", "30 s"),
-    (Field.DURATION, "0 min", "0 s"),
+    (Field.DURATION, "0 min", "0 min"),
     (Field.DURATION, "60 min", "60 min"),
     (Field.DURATION, "1 h 30", "90 min"),
     (Field.DURATION, "2 h", "2 h"),

@@ -45,10 +45,8 @@ class Stamps:
         """The stamps of some rows."""
         return replace(self, which=self.which[rows], seconds=self.seconds[rows])
 
-    def joined(self, more: Sequence[Stamp | None]) -> "Stamps":
-        """These stamps and more behind them."""
-        if not more:
-            return self
+    def with_more(self, more: Sequence[Stamp | None], before: IntArray) -> "Stamps":
+        """These stamps and more, each put in before the row named."""
         own, others = self, collect(more)
         return Stamps(
             years=np.concatenate([own.years, others.years]),
@@ -57,13 +55,9 @@ class Stamps:
             offsets_s=np.concatenate([own.offsets_s, others.offsets_s]),
             swappable=np.concatenate([own.swappable, others.swappable]),
             marks=own.marks | others.marks,
-            which=np.concatenate([own.which, others.which + own.years.size]),
-            seconds=np.concatenate([own.seconds, others.seconds]),
+            which=np.insert(own.which, before, others.which + own.years.size),
+            seconds=np.insert(own.seconds, before, others.seconds),
         )
-
-    def reordered(self, order: IntArray) -> "Stamps":
-        """The same rows in another order."""
-        return replace(self, which=self.which[order], seconds=self.seconds[order])
 
 
 def collect(stamps: Sequence[Stamp | None]) -> Stamps:

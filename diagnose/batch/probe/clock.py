@@ -52,15 +52,16 @@ def read_clock(table: Table, *, zone: str | None, day_first: bool | None) -> Clo
         found = "no row with a time that exists"
         raise UnusableInput(Fault(table.name, table.first_line, "time", found, "real dates"))
     notes = _unreadable(written, lines)
-    rows = readable
-    if _runs_backwards(written[rows]):
-        rows = rows[::-1]
+    rows, offsets = readable, stamps.of_rows(stamps.offsets_s)
+    if rows.size < written.size:
+        written, offsets, lines = written[rows], offsets[rows], lines[rows]
+    if _runs_backwards(written):
+        rows, lines = rows[::-1], lines[::-1]
+        written, offsets = written[::-1], offsets[::-1]
         notes += (Note("info", "the newest row stands first; the rows were turned round"),)
-    placed, understood, more = _on_utc(
-        table, written[rows], stamps.of_rows(stamps.offsets_s)[rows], zone=zone
-    )
-    repeated, changes = _order_notes(placed, understood, lines[rows])
-    order = np.argsort(placed.utc_s, kind="stable")
+    placed, understood, more = _on_utc(table, written, offsets, zone=zone)
+    repeated, changes = _order_notes(placed, understood, lines)
+    order = in_order(placed.utc_s)
     return Clock(
         order=rows[order],
         utc_s=placed.utc_s[order],
@@ -69,6 +70,13 @@ def read_clock(table: Table, *, zone: str | None, day_first: bool | None) -> Clo
         date_order=date_order,
         notes=(*notes, *more, *changes),
     )
+
+
+def in_order(utc_s: FloatArray) -> IntArray | slice:
+    """The places of times [s] from the earliest to the latest, a plain slice where they are so."""
+    if (utc_s[1:] >= utc_s[:-1]).all():
+        return slice(None)
+    return np.argsort(utc_s, kind="stable")
 
 
 def _stamps(table: Table) -> list[Stamp | None]:
@@ -122,7 +130,7 @@ def _on_utc(
 
 
 def _written_offset(offsets: FloatArray) -> Understood:
-    several = np.unique(offsets).size > 1
+    several = bool((offsets != offsets[0]).any())
     what = "several offsets" if several else _hours(float(offsets[0]))
     return Understood(what, "every row says its offset from UTC or counts from 1970", certain=True)
 
@@ -143,12 +151,12 @@ def _zone_of_bare_rows(table: Table, zone: str | None) -> tuple[str, Understood,
         text = "times carry no zone and none was given; read as UTC. Which zone was the logger in?"
         why = "times carry no zone and none was given"
         return "UTC", Understood("UTC", why, certain=False), (Note("ask", text, line),)
-    text = f"times carry no zone; read as the record's zone, {zone}"
+    text = f"times carry no zone; read as {zone}, the zone given for them"
     notes: tuple[Note, ...] = (Note("info", text, line),)
     if found is not None and found != zone:
-        text = f"the lines above the table name {found}; the record's zone, {zone}, was used"
+        text = f"the lines above the table name {found}; {zone}, the zone given, was used"
         notes += (Note("warn", text, 1),)
-    return zone, Understood(zone, "times carry no zone; the record's zone", certain=False), notes
+    return zone, Understood(zone, "times carry no zone; the zone given", certain=False), notes
 
 
 def _order_notes(

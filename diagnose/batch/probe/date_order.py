@@ -110,7 +110,7 @@ def _told_by_sequence(stamps: Stamps, lines: IntArray, name: str) -> tuple[bool,
     found = (
         f"dates that read both ways (the first is {year}-{b:02d}-{a:02d} or {year}-{a:02d}-{b:02d})"
     )
-    wanted = "an answer: is the day first?"
+    wanted = "an answer: is the day first? (probe --day-first or --month-first)"
     raise UnusableInput(Fault(name, int(lines[row]), "date", found, wanted))
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from diagnose.batch.probe.abreast import abreast
 from diagnose.batch.probe.cells import Marks, unit_of
 from diagnose.batch.probe.headings import TEMPERATURE_UNITS, Heading, read_heading
 from diagnose.batch.probe.log import TEMPERATURES, FloatArray, Note, Understood, counted
@@ -59,7 +60,9 @@ def sort_columns(table: Table) -> Sorted:
     words: list[Words] = []
     notes: list[Note] = []
     beside_time = [at for at in range(table.width) if at not in table.time_at]
-    parsed = {at: numbers_in(table.column(at)) for at in beside_time}
+    columns = [table.column(at) for at in beside_time]
+    every = abreast(numbers_in, columns, rows=table.lines.size)
+    parsed = dict(zip(beside_time, every, strict=True))
     numeric = {at: numbers for at, numbers in parsed.items() if _is_numeric(numbers)}
     sign, understood = _file_sign(numeric)
     for at, numbers in parsed.items():

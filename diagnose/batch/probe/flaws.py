@@ -3,9 +3,11 @@
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.lib.stride_tricks import sliding_window_view
 
 from diagnose.batch.probe.hampel import end_spikes, hampel_spikes
 from diagnose.batch.probe.log import BoolArray, Flag, FloatArray, IntArray, Role, Series
+from diagnose.batch.probe.lookup import extremes, one_of
 
 # Common practice: what sensors and loggers write for a fault, wherever it stands. -196.6 F is
 # -127 C.
@@ -83,15 +85,17 @@ def examine(readings: Readings, repeated_hour: BoolArray) -> Series:
 def _sentinels(readings: Readings) -> BoolArray:
     """Fault values, and zeros and 85s that their neighbours do not lead up to."""
     raw, values, unit = readings.raw, readings.values, readings.unit
-    faults = np.isin(raw, ALWAYS_FAULTS)
+    faults = one_of(raw, ALWAYS_FAULTS)
     thousands = unit == "SG" and bool(np.any((raw > 900.0) & (raw < 999.0) | (raw > 1000.0)))
     if not thousands:
-        faults |= raw == FAULT_UNLESS_THOUSANDS
+        faults |= one_of(raw, (FAULT_UNLESS_THOUSANDS,))
     if unit not in FAR:
         return faults
-    perhaps = raw == 0.0
+    perhaps = one_of(raw, (0.0,))
     if unit == "C":
-        perhaps |= np.isin(np.round(values, 6), PERHAPS_C)
+        perhaps |= one_of(values, PERHAPS_C, within=1e-6)
+    if not perhaps.any():
+        return faults
     known = np.isfinite(values) & ~faults
     return faults | _far_from_neighbours(np.where(known, values, np.nan), perhaps & known, unit)
 
@@ -119,6 +123,9 @@ def _far_from_neighbours(values: FloatArray, perhaps: BoolArray, unit: str) -> B
 
 def _outside(readings: Readings) -> BoolArray:
     low, high = POSSIBLE.get(readings.role, (-np.inf, np.inf))
+    lowest, highest = extremes(readings.values)
+    if lowest >= low and highest <= high:
+        return np.zeros(readings.values.size, dtype=np.bool_)
     return np.asarray((readings.values < low) | (readings.values > high), dtype=np.bool_)
 
 
@@ -127,7 +134,7 @@ def _spikes(readings: Readings, sound: BoolArray) -> BoolArray:
     if readings.role not in SPIKE_FLOOR:
         return result
     floor = SPIKE_FLOOR[readings.role]
-    kept, times = readings.values[sound], readings.times_s[sound]
+    kept, times = _sound_ones(readings, sound)
     ends = end_spikes(kept, times, floor=floor, longest_step_s=LONGEST_LEAP_S)
     result[sound] = hampel_spikes(kept, floor=floor) | ends
     return result
@@ -139,8 +146,10 @@ def _stuck(readings: Readings, sound: BoolArray) -> BoolArray:
     The first reading of such a run was still a reading; only its repeats are flagged.
     """
     result = np.zeros(sound.size, dtype=np.bool_)
-    kept, times = readings.values[sound], readings.times_s[sound]
+    kept, times = _sound_ones(readings, sound)
     if readings.role not in FINE_STEP or kept.size < STUCK_SAMPLES:
+        return result
+    if not _stands_still(kept):
         return result
     starts, ends = _runs(kept)
     lengths = ends - starts + 1
@@ -154,6 +163,24 @@ def _stuck(readings: Readings, sound: BoolArray) -> BoolArray:
         inside[starts] = False
         result[sound] = inside
     return result
+
+
+def _stands_still(values: FloatArray) -> bool:
+    """Whether one value may be repeated as often as in a stuck sensor: a quick look beforehand.
+
+    So long a run holds two neighbours of every so many places, and all between them.
+    """
+    apart = STUCK_SAMPLES // 2
+    alike = np.flatnonzero(values[:-apart:apart] == values[apart::apart]) * apart
+    between = sliding_window_view(values, apart + 1)[alike]
+    return bool((between == between[:, :1]).all(axis=1).any())
+
+
+def _sound_ones(readings: Readings, sound: BoolArray) -> tuple[FloatArray, FloatArray]:
+    """The sound values and their times [s]; no copies where all are sound."""
+    if sound.all():
+        return readings.values, readings.times_s
+    return readings.values[sound], readings.times_s[sound]
 
 
 def _runs(values: FloatArray) -> tuple[IntArray, IntArray]:

@@ -92,7 +92,8 @@ class Note:
 class ProbeLog:
     """A logger's export as read: sorted times [s since 1970, UTC], one series for each part played.
 
-    `lines` gives the line of the file that each time was read from.
+    `lines` gives the line of the file that each time was read from; `profile` is the saved profile
+    whose answers it was read with, "" without one.
     """
 
     name: str
@@ -104,6 +105,7 @@ class ProbeLog:
     lines: IntArray
     series: Mapping[Role, Series]
     notes: tuple[Note, ...]
+    profile: str = ""
 
 
 def counted(number: int, noun: str) -> str:
@@ -115,9 +117,13 @@ def good(series: Series) -> FloatArray:
     """The values that measures may use, in the series' unit.
 
     Returns:
-        an array as long as the series, NaN wherever a reading is missing or spoilt by a flag.
+        an array as long as the series, NaN wherever a reading is missing or spoilt by a flag; the
+        series' own where none is.
     """
+    spoilt = [series.flags[kind] for kind in SPOILING if series.flags[kind].any()]
+    if not spoilt:
+        return series.values
     values = series.values.copy()
-    for kind in SPOILING:
-        values[series.flags[kind]] = np.nan
+    for flag in spoilt:
+        values[flag] = np.nan
     return values

@@ -7,7 +7,8 @@ from typing import NamedTuple, overload
 import numpy as np
 from numpy.lib.stride_tricks import sliding_window_view
 
-from diagnose.batch.probe.bytewise import Edges, View, view
+from diagnose.batch.probe.abreast import abreast, portions
+from diagnose.batch.probe.bytewise import WORD_BYTES, Edges, View, view
 from diagnose.batch.probe.civil import Stamps
 from diagnose.batch.probe.cutting import LONGEST_CELL_LINES, Row, cut_all
 from diagnose.batch.probe.log import BoolArray, IntArray
@@ -15,9 +16,9 @@ from diagnose.batch.probe.stamps import Stamp, read_stamp
 from diagnose.batch.probe.ticks import read_ticks
 
 # How many bytes are looked through at once: few enough for the processor's nearest memory.
-BLOCK_BYTES = 1 << 18
+BLOCK_BYTES = 1 << 17
 # Words of eight bytes are read up to this far from a cell; rows nearer to an end are odd ones.
-MARGIN_BYTES = 32
+MARGIN_BYTES = 16
 # Judgement: with more odd rows than this, the whole file is better read line by line.
 MOST_ODD = 0.2
 
@@ -129,16 +130,15 @@ def find_regular(text: bytes, body: Body) -> Regular | None:
 
 def merge(regular: Regular, odd: Sequence[Row], time_at: int) -> PackedRows:
     """Regular and odd rows together, by line."""
-    lines = np.concatenate([regular.lines, np.array([line for line, _ in odd], dtype=np.int64)])
-    order = np.argsort(lines, kind="stable")
-    place = np.empty_like(order)
-    place[order] = np.arange(order.size)
-    count = regular.lines.size
-    edges = np.zeros((order.size, regular.edges.shape[1]), dtype=np.int32)
-    edges[place[:count]] = regular.edges
-    cells = {int(place[count + number]): row for number, (_, row) in enumerate(odd)}
-    stamps = regular.stamps.joined([_stamp(row, time_at) for _, row in odd]).reordered(order)
-    return PackedRows(regular.seen, edges, lines[order], cells, stamps)
+    if not odd:
+        return PackedRows(regular.seen, regular.edges, regular.lines, {}, regular.stamps)
+    odd_lines = np.array([line for line, _ in odd], dtype=np.int64)
+    before = np.searchsorted(regular.lines, odd_lines)
+    lines = np.insert(regular.lines, before, odd_lines)
+    edges = np.insert(regular.edges, before, 0, axis=0)
+    cells = {int(at) + number: odd[number][1] for number, at in enumerate(before)}
+    stamps = regular.stamps.with_more([_stamp(row, time_at) for _, row in odd], before)
+    return PackedRows(regular.seen, edges, lines, cells, stamps)
 
 
 def _stamp(cells: Sequence[str], time_at: int) -> Stamp | None:
@@ -147,34 +147,78 @@ def _stamp(cells: Sequence[str], time_at: int) -> Stamp | None:
 
 def _regular_lines(seen: View, body: Body) -> tuple[Edges, Edges, BoolArray]:
     """The edges of every line with the usual number of cells; all ends of lines; which fit."""
-    signs = _signs(seen, body)
-    # The end of a text without a newline ends its last line all the same.
-    last = np.append(seen.bytes[signs[1:-1]] == ord("\n"), True)
-    ends = np.flatnonzero(last) + 1
-    stops = signs[ends]
-    first = np.concatenate(([0], ends[:-1]))
-    starts = signs[first] + 1
-    regular = (ends - first == body.width) & (starts >= MARGIN_BYTES)
-    regular &= stops <= len(seen.data) - MARGIN_BYTES
+    signs, newlines = _signs(seen, body)
+    first, stops, regular = _lines(seen, signs, (body.width, newlines))
+    regular &= signs[first] + 1 >= MARGIN_BYTES
+    regular &= stops < len(seen.data)
     if seen.data.find(b'"', body.first_byte) >= 0:
         regular &= ~_quoted(seen, body, stops)
     count = np.count_nonzero(regular)
     if regular[:count].all():
         every = sliding_window_view(signs, body.width + 1)[:: body.width]
-        return every[:count], stops, regular
-    return signs[first[regular][:, None] + np.arange(body.width + 1)], stops, regular
+        return _clear_of_the_end(seen, body, every[:count], regular), stops, regular
+    places = np.arange(signs.size, dtype=np.int32)[first][regular]
+    edges = signs[places[:, None] + np.arange(body.width + 1, dtype=np.int32)]
+    return _clear_of_the_end(seen, body, edges, regular), stops, regular
 
 
-def _signs(seen: View, body: Body) -> Edges:
-    """Where a cell ends, in the whole table, after the place before its first cell."""
-    delimiter, found = ord(body.delimiter), [np.array([body.first_byte - 1], dtype=np.int32)]
-    for start in range(body.first_byte, seen.bytes.size, BLOCK_BYTES):
-        block = seen.bytes[start : start + BLOCK_BYTES]
-        hits = np.flatnonzero((block == delimiter) | (block == ord("\n")))
-        found.append((hits + start).astype(np.int32))
-    if seen.bytes[-1] != ord("\n"):
-        found.append(np.array([seen.bytes.size], dtype=np.int32))
-    return np.concatenate(found)
+def _clear_of_the_end(seen: View, body: Body, edges: Edges, regular: BoolArray) -> Edges:
+    """The edges without those of the last rows whose times stand too near to the end of the text.
+
+    These rows are marked as not regular.
+    """
+    near = edges[-WORD_BYTES:, body.time_at + 1] + WORD_BYTES > len(seen.data)
+    kept = edges.shape[0] - np.count_nonzero(near)
+    if kept < edges.shape[0]:
+        regular[np.flatnonzero(regular)[kept:]] = False
+    return edges[:kept]
+
+
+def _lines(
+    seen: View, signs: Edges, counts: tuple[int, int]
+) -> tuple[slice | Edges, Edges, BoolArray]:
+    """Which sign stands before each line, where the line ends, and whether it has `width` cells."""
+    width, newlines = counts
+    if (signs.size - 1) % width == 0:
+        stops = signs[width::width]
+        # The end of a text without a newline ends its last line all the same.
+        if newlines == np.count_nonzero(seen.bytes[stops[:-1]] == ord("\n")) + 1:
+            return slice(0, -1, width), stops, np.ones(stops.size, dtype=np.bool_)
+    last = np.append(seen.bytes[signs[1:-1]] == ord("\n"), True)
+    ends = (np.flatnonzero(last) + 1).astype(np.int32)
+    first = np.concatenate((ends[:1] * 0, ends[:-1]))
+    return first, signs[ends], ends - first == width
+
+
+def _signs(seen: View, body: Body) -> tuple[Edges, int]:
+    """Where a cell ends, after the place before the first one; and how many lines end."""
+
+    def find(portion: tuple[int, int]) -> list[tuple[Edges, int]]:
+        blocks = range(*portion, BLOCK_BYTES)
+        return [_signs_between(seen, body, at, min(at + BLOCK_BYTES, portion[1])) for at in blocks]
+
+    every = portions(body.first_byte, seen.bytes.size, whole=BLOCK_BYTES)
+    found = [part for parts in abreast(find, every, rows=seen.bytes.size) for part in parts]
+    before = np.array([body.first_byte - 1], dtype=np.int32)
+    unended = [] if seen.bytes[-1] == ord("\n") else [seen.bytes.size]
+    places = [before, *(places for places, _ in found), np.array(unended, dtype=np.int32)]
+    return np.concatenate(places), sum(newlines for _, newlines in found) + len(unended)
+
+
+def _signs_between(seen: View, body: Body, start: int, stop: int) -> tuple[Edges, int]:
+    """Where a cell ends within one block, and how many lines do: all at once for lines alike."""
+    block = seen.bytes[start:stop]
+    ends = block == ord("\n")
+    newlines = int(np.count_nonzero(ends))
+    hits = (block == ord(body.delimiter)) | ends
+    length = seen.data.find(b"\n", start, stop) + 1
+    length = seen.data.find(b"\n", length, stop) + 1 - length if length else 0
+    if length < 1 or 2 * length > block.size or (hits[length:] != hits[:-length]).any():
+        return (np.flatnonzero(hits) + start).astype(np.int32), newlines
+    of_line = np.flatnonzero(hits[:length]) + start
+    lines = np.arange(0, block.size, length, dtype=np.int32)
+    found = (lines[:, None] + of_line.astype(np.int32)).reshape(-1)
+    return found[: np.searchsorted(found, stop)], newlines
 
 
 def _quoted(seen: View, body: Body, stops: Edges) -> BoolArray:

@@ -1,9 +1,11 @@
 """Which column plays which part: by its header first, by its values only when no header tells."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 import numpy as np
 
+from diagnose.batch.probe.choices import PART_WORDS, plain_name
 from diagnose.batch.probe.figures import Figures, Sorted
 from diagnose.batch.probe.log import FloatArray, Note, Role
 from diagnose.batch.probe.table import Table
@@ -53,16 +55,25 @@ def plain(role: Role) -> str:
     return _PLAIN.get(role, role)
 
 
-def share_out(columns: Sorted, table: Table) -> Parts:
+def share_out(columns: Sorted, table: Table, answers: Mapping[str, str] | None = None) -> Parts:
     """The part each column plays.
 
+    Args:
+        columns: the columns beside the time.
+        table: the table they are from.
+        answers: the parts that the reader gives to columns, by header or number.
+
     Raises:
-        UnusableInput: several sensors share one column, or no column can be read as anything.
+        UnusableInput: several sensors share one column, no column can be read as anything, or an
+            answer is about no column of numbers.
     """
     _refuse_mixed_sensors(columns, table)
     parts = Parts()
+    for said, word in (answers or {}).items():
+        parts.give(_meant(said, columns, table), PART_WORDS[word], "as answered")
     for column in columns.figures:
-        _by_header(parts, column)
+        if column.at not in parts.roles:
+            _by_header(parts, column)
     _plain_temperatures(parts, [one for one in columns.figures if one.at not in parts.roles])
     open_ones = [one for one in columns.figures if one.at not in parts.roles]
     if not set(_NAMED[:5]) & set(parts.roles.values()):
@@ -80,6 +91,18 @@ def share_out(columns: Sorted, table: Table) -> Parts:
         wanted = "a column of temperatures, gravities or pressures, named in the header"
         raise UnusableInput(Fault(table.name, table.first_line, "", f"columns {names}", wanted))
     return parts
+
+
+def _meant(said: str, columns: Sorted, table: Table) -> int:
+    """The column of numbers that an answer is about, by its header or its number from 1."""
+    named = [one for one in columns.figures if plain_name(one.header) == plain_name(said)]
+    numbered = [one for one in columns.figures if str(one.at + 1) == said.strip()]
+    found = named or numbered
+    if not found:
+        names = ", ".join(f"{one.at + 1} {one.header!r}" for one in columns.figures)
+        wanted = f"one of the columns of numbers, by name or number: {names}"
+        raise UnusableInput(Fault(table.name, table.first_line, "column", repr(said), wanted))
+    return found[0].at
 
 
 def _refuse_mixed_sensors(columns: Sorted, table: Table) -> None:

@@ -2,7 +2,7 @@
 
 import codecs
 import hashlib
-from concurrent.futures import ThreadPoolExecutor
+from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -36,10 +36,15 @@ class RawLog:
     """
 
     name: str
-    sha256: str
+    fingerprint: Future[str]
     text: bytes
     encoding: Understood
     notes: tuple[Note, ...]
+
+    @property
+    def sha256(self) -> str:
+        """The fingerprint of the file, waited for when it is not done yet."""
+        return self.fingerprint.result()
 
     @property
     def lines(self) -> list[str]:
@@ -66,10 +71,11 @@ def read_raw(path: Path) -> RawLog:
     """
     name = str(path)
     raw = _read_bytes(path, name)
-    # A fingerprint takes as long as the reading itself, and nothing waits for it.
-    with ThreadPoolExecutor(max_workers=1) as beside:
-        fingerprint = beside.submit(lambda: hashlib.sha256(raw).hexdigest())
-        text, encoding = _decode(raw, name)
+    # A fingerprint takes as long as much of the reading, and nothing waits for it till the end.
+    beside = ThreadPoolExecutor(max_workers=1)
+    fingerprint = beside.submit(lambda: hashlib.sha256(raw).hexdigest())
+    beside.shutdown(wait=False)
+    text, encoding = _decode(raw, name)
     notes: tuple[Note, ...] = ()
     if b"\x00" in text:
         text = text.replace(b"\x00", b"")
@@ -78,7 +84,7 @@ def read_raw(path: Path) -> RawLog:
         text = text.replace(b"\r\n", b"\n").replace(b"\r", b"\n")
     if not _says_anything(text):
         raise _refusal(name, "an empty file", _WANTED)
-    return RawLog(name, fingerprint.result(), text, encoding, notes)
+    return RawLog(name, fingerprint, text, encoding, notes)
 
 
 def _says_anything(text: bytes) -> bool:

@@ -1,13 +1,15 @@
 """From a logger's export to a `ProbeLog`: each step understands one thing and says why."""
 
 import time
-from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
+from typing import NamedTuple
 
 import numpy as np
 
+from diagnose.batch.probe.abreast import abreast, beside
+from diagnose.batch.probe.choices import Choices
 from diagnose.batch.probe.clock import Clock, read_clock
 from diagnose.batch.probe.converted import Converted, convert
 from diagnose.batch.probe.figures import Figures, Sorted, Words, sort_columns
@@ -20,12 +22,11 @@ from diagnose.batch.probe.log import (
     Layout,
     Note,
     ProbeLog,
-    Role,
     Series,
-    Understood,
     counted,
 )
 from diagnose.batch.probe.parts import Parts, share_out
+from diagnose.batch.probe.profiles import ColumnLayout, Profiles, layout_of, settle
 from diagnose.batch.probe.raw import RawLog, read_raw
 from diagnose.batch.probe.remarks import remark_parts, remark_series, remark_times
 from diagnose.batch.probe.table import Table, lay_out
@@ -35,10 +36,19 @@ from diagnose.batch.probe.table import Table, lay_out
 class _Rows:
     """The rows that are kept: their places in the table, times, lines and repeated hours."""
 
-    order: IntArray
+    order: IntArray | slice
     times_s: FloatArray
     lines: IntArray
     repeated_hour: BoolArray
+
+
+@dataclass(frozen=True, eq=False)
+class Reading:
+    """A log, the answers it was read with, and the layout of its columns to keep them for."""
+
+    log: ProbeLog
+    choices: Choices
+    layout: ColumnLayout
 
 
 def read_probe_log(
@@ -61,26 +71,86 @@ def read_probe_log(
     Raises:
         UnusableInput: the file is no such log, or a question it leaves open has no answer.
     """
+    choices = Choices(zone, temperature_unit, day_first)
+    return read_with(path, choices, now=now).log
+
+
+def read_with(
+    path: Path, choices: Choices, profiles: Profiles | None = None, *, now: datetime | None = None
+) -> Reading:
+    """Read a logger's CSV with answers, those given now and those saved for its columns.
+
+    Args:
+        path: the export.
+        choices: the answers given now.
+        profiles: answers saved for layouts of columns.
+        now: the present, with its zone, to tell future dates by; the clock's when not given.
+
+    Raises:
+        UnusableInput: the file is no such log, or a question it leaves open has no answer.
+    """
     raw = read_raw(path)
     table = lay_out(raw)
-    clock = read_clock(table, zone=zone, day_first=day_first)
-    columns = sort_columns(table)
-    parts = share_out(columns, table)
-    converted, unit_notes = convert(columns, parts, table, temperature_unit=temperature_unit)
-    rows, doubled = _without_doubles(clock, converted, table)
-    series = {one.role: _series(one, rows) for one in converted}
+    settled = settle(choices, profiles or Profiles(), table)
+    answers = settled.choices
+    with beside(lambda: sort_columns(table), rows=table.lines.size) as sorted_out:
+        clock = read_clock(table, zone=answers.zone, day_first=answers.day_first)
+    columns = sorted_out.result()
+    parts = share_out(columns, table, answers.parts)
+    converted, unit_notes = convert(
+        columns, parts, table, temperature_unit=answers.temperature_unit
+    )
+    understood = _Understood(raw, table, clock, columns, parts)
+    notes = (*settled.notes, *understood.notes, *unit_notes)
     now_s = time.time() if now is None else now.timestamp()
-    found = (raw.notes, table.notes, clock.notes, columns.notes, parts.notes, unit_notes, doubled)
+    log = _log(path, understood, converted, _Said(notes, now_s))
+    return Reading(replace(log, profile=settled.profile), answers, layout_of(table))
+
+
+@dataclass(frozen=True, eq=False)
+class _Understood:
+    """A file, step by step."""
+
+    raw: RawLog
+    table: Table
+    clock: Clock
+    columns: Sorted
+    parts: Parts
+
+    @property
+    def notes(self) -> tuple[Note, ...]:
+        """What was noted on the way."""
+        steps = (self.raw, self.table, self.clock, self.columns, self.parts)
+        return tuple(note for step in steps for note in step.notes)
+
+
+class _Said(NamedTuple):
+    """What there is to say so far, and the present [s since 1970]."""
+
+    notes: tuple[Note, ...]
+    now_s: float
+
+
+def _log(
+    path: Path, understood: _Understood, converted: tuple[Converted, ...], said: _Said
+) -> ProbeLog:
+    """The rows by time with every flag and remark."""
+    clock, table = understood.clock, understood.table
+    rows, doubled = _without_doubles(clock, converted, table)
+    examined = abreast(lambda one: _series(one, rows), converted, rows=rows.times_s.size)
+    series = {one.role: found for one, (found, _) in zip(converted, examined, strict=True)}
+    remarks = [note for _, notes in examined for note in notes]
+    at_the_end = (*remark_times(rows.times_s, rows.lines, said.now_s), *remark_parts(series))
     return ProbeLog(
         name=path.name,
-        sha256=raw.sha256,
-        layout=_layout(raw, table, clock, decimal_sign=columns.decimal_sign),
-        columns=_describe(columns, parts, converted),
+        sha256=understood.raw.sha256,
+        layout=_layout(understood),
+        columns=_describe(understood.columns, understood.parts, converted),
         zone=clock.zone,
         times_utc_s=rows.times_s,
         lines=rows.lines,
         series=series,
-        notes=(*(note for part in found for note in part), *_remarks(series, rows, now_s)),
+        notes=(*said.notes, *doubled, *remarks, *at_the_end),
     )
 
 
@@ -88,13 +158,17 @@ def _without_doubles(
     clock: Clock, converted: tuple[Converted, ...], table: Table
 ) -> tuple[_Rows, tuple[Note, ...]]:
     """The rows by time, without those that repeat the time and every number of an earlier one."""
-    lines = table.lines[clock.order]
-    numbers = [one.raw[clock.order] for one in converted]
+    order: IntArray | slice = clock.order
+    if clock.order.size == table.lines.size and (np.diff(clock.order) == 1).all():
+        # A file as loggers write it needs no row moved, and none copied.
+        order = slice(None)
+    lines = table.lines[order]
+    numbers = [one.raw[order] for one in converted]
     same_as_before = _doubles(clock.utc_s, numbers)
+    if not same_as_before.any():
+        return _Rows(order, clock.utc_s, lines, clock.repeated_hour), ()
     kept = ~same_as_before
     rows = _Rows(clock.order[kept], clock.utc_s[kept], lines[kept], clock.repeated_hour[kept])
-    if not same_as_before.any():
-        return rows, ()
     count = int(same_as_before.sum())
     text = f"{counted(count, 'row')} repeated an earlier one in every number; counted once"
     return rows, (Note("info", text, int(lines[same_as_before].min())),)
@@ -106,26 +180,22 @@ def _doubles(times_s: FloatArray, numbers: list[FloatArray]) -> BoolArray:
     same = np.diff(times_s) == 0
     if not same.any():
         return result
-    keys = np.column_stack([times_s, *numbers])
-    shared = np.append(same, False) | np.append(False, same)
+    shared = np.flatnonzero(np.append(same, False) | np.append(False, same))
+    keys = np.column_stack([times_s[shared], *(one[shared] for one in numbers)])
     seen: set[bytes] = set()
-    for row in np.flatnonzero(shared):
-        key = keys[row].tobytes()
+    for at, row in enumerate(shared):
+        key = keys[at].tobytes()
         result[row] = key in seen
         seen.add(key)
     return result
 
 
-def _series(one: Converted, rows: _Rows) -> Series:
+def _series(one: Converted, rows: _Rows) -> tuple[Series, tuple[Note, ...]]:
+    """One part's series with its flags, and what there is to say about it."""
     raw, values = one.raw[rows.order], one.values[rows.order]
-    return examine(Readings(one.role, one.unit, raw, values, rows.times_s), rows.repeated_hour)
-
-
-def _remarks(series: dict[Role, Series], rows: _Rows, now_s: float) -> Iterator[Note]:
-    for role, one in series.items():
-        yield from remark_series(role, one, times_s=rows.times_s, lines=rows.lines)
-    yield from remark_times(rows.times_s, rows.lines, now_s)
-    yield from remark_parts(series)
+    readings = Readings(one.role, one.unit, raw, values, rows.times_s)
+    series = examine(readings, rows.repeated_hour)
+    return series, remark_series(one.role, series, times_s=rows.times_s, lines=rows.lines)
 
 
 def _describe(
@@ -144,12 +214,13 @@ def _describe(
     return tuple(described)
 
 
-def _layout(raw: RawLog, table: Table, clock: Clock, *, decimal_sign: Understood) -> Layout:
+def _layout(understood: _Understood) -> Layout:
+    table = understood.table
     return Layout(
         delimiter=table.delimiter,
-        decimal_sign=decimal_sign,
-        encoding=raw.encoding,
+        decimal_sign=understood.columns.decimal_sign,
+        encoding=understood.raw.encoding,
         header_line=table.header_line,
         preamble_lines=table.preamble_lines,
-        date_order=clock.date_order,
+        date_order=understood.clock.date_order,
     )

@@ -49,7 +49,8 @@ def remark_series(
                 text += ": one value for over a day, as from a stuck sensor"
             notes.append(Note("warn", text, int(lines[marked[0]])))
     values = good(series)
-    said = values[np.isfinite(values)]
+    kept = np.isfinite(values)
+    said = values if kept.all() else values[kept]
     if said.size >= LEAST_FOR_FLAT and np.ptp(said) == 0 and role in _MOVING:
         text = f"{plain(role)} never changes: {said[0]:g} {series.unit} throughout"
         notes.append(Note("warn", text, int(lines[0])))
@@ -89,15 +90,17 @@ def remark_parts(series: Mapping[Role, Series]) -> tuple[Note, ...]:
 
 def _lifted_float(values: FloatArray, times_s: FloatArray, lines: IntArray) -> list[Note]:
     """A rise within the first day that is followed by a fall below the start."""
-    kept = np.flatnonzero(np.isfinite(values))
-    if kept.size < 3:
+    kept: slice | IntArray = slice(None)
+    if not np.isfinite(values).all():
+        kept = np.flatnonzero(np.isfinite(values))
+    said, times, places = values[kept], times_s[kept], lines[kept]
+    if said.size < 3:
         return []
-    said, times = values[kept], times_s[kept]
-    first_day = times <= times[0] + LIFT_S
-    top = int(said[first_day].argmax())
+    first_day = int(np.searchsorted(times, times[0] + LIFT_S, side="right"))
+    top = int(said[:first_day].argmax())
     start = float(np.median(said[:3]) if top >= 3 else said[0])
     lift = float(said[top]) - start
     if lift < LIFT_SG or said[-1] >= start:
         return []
     text = f"gravity rises by {lift:.3f} on day one before it falls: gas and yeast lift a float"
-    return [Note("info", text, int(lines[kept[top]]))]
+    return [Note("info", text, int(places[top]))]

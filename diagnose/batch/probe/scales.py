@@ -5,14 +5,13 @@ import numpy as np
 from diagnose.batch.probe.figures import Figures
 from diagnose.batch.probe.hampel import hampel_spikes
 from diagnose.batch.probe.log import FloatArray, Note, Understood
+from diagnose.batch.probe.lookup import extremes, one_of
 from diagnose.errors import Fault, UnusableInput
 
-# Judgement: a fermentation in Celsius stays inside these limits, and half of it below 30 C;
-# one in Fahrenheit has half its readings above 45 F (7 C), and none above the boil.
-CELSIUS_RANGE = (-5.0, 35.0)
-CELSIUS_MEDIAN = 30.0
-FAHRENHEIT_MEDIAN = 45.0
-FAHRENHEIT_HIGHEST = 120.0
+# Judgement: beer is no colder than -5 C and, as yeast goes, no warmer than 45 C; in Fahrenheit it
+# is no colder than 25 F (-4 C) and below 120 F. Readings all from 25 to 45 can be both: asked for.
+CELSIUS_RANGE = (-5.0, 45.0)
+FAHRENHEIT_RANGE = (25.0, 120.0)
 # Judgement: what a label would have to be wrong for.
 LABEL_C_MEDIAN = 45.0
 LABEL_F_MEDIAN = 25.0
@@ -31,8 +30,15 @@ BAR_IN = {"bar": 1.0, "mbar": 0.001, "kPa": 0.01, "psi": 0.0689476}
 
 def telling(values: FloatArray) -> FloatArray:
     """The readings a unit may be judged by: no fault values, no spikes."""
-    said = values[np.isfinite(values) & ~np.isin(values, NO_READINGS)]
-    return said[~hampel_spikes(said, floor=FAHRENHEIT_FLOOR)]
+    said = _said(values)
+    spikes = hampel_spikes(said, floor=FAHRENHEIT_FLOOR)
+    return said[~spikes] if spikes.any() else said
+
+
+def _said(values: FloatArray) -> FloatArray:
+    """The readings that are no fault values."""
+    kept = np.isfinite(values) & ~one_of(values, NO_READINGS)
+    return values if kept.all() else values[kept]
 
 
 def settle_temperature_unit(
@@ -46,8 +52,6 @@ def settle_temperature_unit(
         line: the file's first line of readings.
     """
     labelled = column.unit if column.unit in ("C", "F", "K") else ""
-    usual = telling(column.values)
-    median = float(np.median(usual)) if usual.size else float("nan")
     if answer is not None:
         notes: tuple[Note, ...] = ()
         if labelled and labelled != answer:
@@ -55,8 +59,8 @@ def settle_temperature_unit(
             notes = (Note("warn", text, line),)
         return Understood(answer, "as answered", certain=True), notes
     if labelled:
-        return Understood(labelled, "named in the file", certain=True), _doubt(column, median, line)
-    return _by_range(usual, median), ()
+        return Understood(labelled, "named in the file", certain=True), _doubt(column, line)
+    return _by_range(telling(column.values)), ()
 
 
 def refuse_temperature(column: Figures, name: str, line: int) -> UnusableInput:
@@ -69,13 +73,16 @@ def refuse_temperature(column: Figures, name: str, line: int) -> UnusableInput:
         f"read as F they are {as_c[0]:.1f} to {as_c[1]:.1f} C"
     )
     key = column.header or f"column {column.at + 1}"
-    return UnusableInput(Fault(name, line, key, found, "an answer: temperature unit C or F"))
+    wanted = "an answer: temperature unit C or F (probe --unit; --save-profile keeps it)"
+    return UnusableInput(Fault(name, line, key, found, wanted))
 
 
 def settle_gravity_unit(column: Figures, line: int) -> tuple[Understood, tuple[Note, ...]]:
     """The unit of a gravity column: SG, points (1052 or 52), Plato or Brix."""
-    said = column.values[np.isfinite(column.values) & ~np.isin(column.values, NO_READINGS)]
-    low, high = np.quantile(said, MIDDLE) if said.size else (np.nan, np.nan)
+    said = _said(column.values)
+    low, high = extremes(said)
+    if not (SG_RANGE[0] <= low and high <= SG_RANGE[1]):
+        low, high = np.quantile(said, MIDDLE) if said.size else (np.nan, np.nan)
     if SG_RANGE[0] <= low and high <= SG_RANGE[1] and column.unit not in ("P", "Bx", "points"):
         return Understood("SG", f"values from {low:.3f} to {high:.3f}", certain=True), ()
     if THOUSANDS_RANGE[0] <= low and high <= THOUSANDS_RANGE[1]:
@@ -120,22 +127,28 @@ def to_bar(values: FloatArray, unit: str) -> FloatArray:
     return values * BAR_IN.get(unit, 1.0)
 
 
-def _by_range(usual: FloatArray, median: float) -> Understood | None:
+def _by_range(usual: FloatArray) -> Understood | None:
     if not usual.size:
         return Understood("C", "no reading to judge a unit by", certain=False)
-    inside = usual.min() >= CELSIUS_RANGE[0] and usual.max() <= CELSIUS_RANGE[1]
-    if inside and median < CELSIUS_MEDIAN:
-        span = f"{usual.min():.1f} and {usual.max():.1f}"
-        why = f"no unit named; all between {span}, median {median:.1f}"
+    lowest, highest = float(usual.min()), float(usual.max())
+    span = f"no unit named; all between {lowest:.1f} and {highest:.1f}"
+    celsius = CELSIUS_RANGE[0] <= lowest and highest <= CELSIUS_RANGE[1]
+    fahrenheit = FAHRENHEIT_RANGE[0] <= lowest and highest <= FAHRENHEIT_RANGE[1]
+    if celsius and not fahrenheit:
+        why = f"{span}; {lowest:.1f} F would be frozen"
         return Understood("C", why, certain=False)
-    if median > FAHRENHEIT_MEDIAN and usual.max() <= FAHRENHEIT_HIGHEST:
-        why = f"no unit named; median {median:.1f} would be too hot for beer in C"
-        return Understood("F", why, certain=False)
+    if fahrenheit and not celsius:
+        return Understood("F", f"{span}; {highest:.1f} C would be too hot for beer", certain=False)
     return None
 
 
-def _doubt(column: Figures, median: float, line: int) -> tuple[Note, ...]:
+def _doubt(column: Figures, line: int) -> tuple[Note, ...]:
     """A question when a labelled unit hardly fits the values."""
+    lowest, highest = extremes(column.values)
+    if not (lowest < LABEL_F_MEDIAN if column.unit == "F" else highest > LABEL_C_MEDIAN):
+        return ()
+    usual = telling(column.values)
+    median = float(np.median(usual)) if usual.size else float("nan")
     name = repr(column.header)
     if column.unit == "C" and median > LABEL_C_MEDIAN:
         text = f"{name} says C, but half its values are above {LABEL_C_MEDIAN:.0f}. Is it F?"

@@ -61,7 +61,7 @@ _OFFSET = r"(?:utc|gmt)?\s?[+-]\d{1,2}(?::?\d{2})?(?![\d./-])"
 _LETTERS = "|".join(sorted(ZONE_LETTERS, key=len, reverse=True))
 _TIME = re.compile(
     r"(?<![\d:])(\d{1,2}):(\d{2})(?::(\d{2}(?:[.,]\d{1,9})?))?(?![\d:])"
-    r"(?:\s*([ap])\.?\s?m\b\.?)?"
+    r"(?:\s*([ap])(?:\.?\s?m\b\.?|\b\.?))?"
     rf"(?:\s?({_OFFSET}|(?:{_LETTERS})\b))?",
     re.IGNORECASE,
 )

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from diagnose.batch.probe.abreast import abreast, portions
 from diagnose.batch.probe.bytewise import (
     WORD_BYTES,
     Edges,
@@ -16,6 +17,7 @@ from diagnose.batch.probe.bytewise import (
     figures_of_clock,
     mask_of,
     plain_numbers,
+    words_at,
 )
 from diagnose.batch.probe.civil import Stamps, gather
 from diagnose.batch.probe.log import BoolArray, FloatArray, IntArray
@@ -35,7 +37,7 @@ _CLOCK = re.compile(
     r"(\d[^:]*?)(?<!\d)(\d{1,2}):\d\d(:\d\d(?:\.(\d{1,7}))?)?(?![\d:.,])([^\d:].*)?",
     re.ASCII,
 )
-_HALF = re.compile(r"\s*[ap]\.?\s?m\b", re.IGNORECASE)
+_HALF = re.compile(r"\s*[ap](?:\.?\s?m)?\b", re.IGNORECASE)
 _EPOCH = re.compile(r"\d{10}(?:\d{3}|\d{6})?(?:\.\d{1,6})?", re.ASCII)
 _EPOCH_DAY = Stamp(1970, 1, 1, NOT_WRITTEN, 0.0, "")
 
@@ -62,7 +64,7 @@ class Ticks:
     """What rows have been read so far: for each its day (-1: not read) and its time of day [s]."""
 
     seen: View
-    which: IntArray
+    which: Edges
     seconds: FloatArray
     shapes: list[Shape] = field(default_factory=list)
     days: list[Stamp] = field(default_factory=list)
@@ -75,19 +77,32 @@ def read_ticks(seen: View, starts: Edges, ends: Edges) -> tuple[Stamps, BoolArra
     Args:
         seen: the text.
         starts: where each cell begins.
-        ends: where each cell ends, 16 characters or more from either end of the text.
+        ends: where each cell ends, 16 characters or more behind the text's beginning and 8 before
+            its end.
 
     Returns:
         the stamps, and which rows could be read; the others bear no meaning.
     """
-    rows = starts.size
-    ticks = Ticks(seen, np.full(rows, -1, dtype=np.int32), np.zeros(rows))
-    for first in range(0, rows, BLOCK_ROWS):
-        block = slice(first, min(first + BLOCK_ROWS, rows))
-        _read_block(ticks, block, starts[block].astype(np.int64), ends[block].astype(np.int64))
-    read = ticks.which >= 0
-    days = ticks.days or [_EPOCH_DAY]
-    return gather(days, np.maximum(ticks.which, 0), ticks.seconds), read
+    which, seconds = np.full(starts.size, -1, dtype=np.int32), np.zeros(starts.size)
+    days: list[Stamp] = []
+
+    def read_portion(portion: tuple[int, int]) -> Ticks:
+        ticks = Ticks(seen, which, seconds)
+        for first in range(*portion, BLOCK_ROWS):
+            block = slice(first, min(first + BLOCK_ROWS, portion[1]))
+            _read_block(ticks, block, starts[block].astype(np.int64), ends[block].astype(np.int64))
+        return ticks
+
+    portions_read = portions(0, starts.size, whole=BLOCK_ROWS)
+    every = abreast(read_portion, portions_read, rows=starts.size)
+    for (first, last), ticks in zip(portions_read, every, strict=True):
+        # Each portion has counted its days from nought.
+        if days:
+            own = which[first:last]
+            own[own >= 0] += len(days)
+        days += ticks.days
+    read = which >= 0
+    return gather(days or [_EPOCH_DAY], np.maximum(which, 0), seconds), read
 
 
 def _read_block(ticks: Ticks, block: slice, starts: IntArray, ends: IntArray) -> None:
@@ -103,7 +118,8 @@ def _read_block(ticks: Ticks, block: slice, starts: IntArray, ends: IntArray) ->
             continue
         every = rows.size == starts.size
         days, clock = _by_shape(ticks, shape, starts if every else starts[rows])
-        which[rows], seconds[rows] = days, clock
+        place = slice(None) if every else rows
+        which[place], seconds[place] = days, clock
         left = np.flatnonzero(which < 0)
         if not left.size:
             return
@@ -111,7 +127,7 @@ def _read_block(ticks: Ticks, block: slice, starts: IntArray, ends: IntArray) ->
         which[left], seconds[left] = _since_1970(ticks, starts[left], ends[left])
 
 
-def _shapes(ticks: Ticks, starts: IntArray, ends: IntArray, which: IntArray) -> Iterable[Shape]:
+def _shapes(ticks: Ticks, starts: IntArray, ends: IntArray, which: Edges) -> Iterable[Shape]:
     """The shapes known, then that of the first row which none of them reads, while there is one."""
     yield from ticks.shapes
     while len(ticks.shapes) < MOST_SHAPES:
@@ -168,7 +184,7 @@ def _clock(
     seen: View, shape: Shape, starts: IntArray
 ) -> tuple[WordArray, WordArray, WordArray, BoolArray]:
     """Hours, minutes and seconds, and whether there are figures and colons where they belong."""
-    words = seen.words[starts + (shape.hour_at + shape.hour_figures - 2)]
+    words = words_at(seen, starts + (shape.hour_at + shape.hour_figures - 2))
     if shape.hour_figures == 1:
         words = (words & mask_of(1, WORD_BYTES)) | np.uint64(ord("0"))
     if not shape.seconds:
@@ -182,7 +198,7 @@ def _fraction(seen: View, shape: Shape, starts: IntArray) -> tuple[WordArray, Bo
     at = starts + (shape.tail_at - shape.fraction)
     blank = WORD_BYTES - shape.fraction
     zeros = np.uint64(int.from_bytes(b"0" * blank, "little"))
-    words = (seen.words[at] << np.uint64(8 * blank)) | zeros
+    words = (words_at(seen, at) << np.uint64(8 * blank)) | zeros
     figures, fits = figures_in(words, None, 0)
     return figures, fits & (seen.bytes[at - 1] == ord("."))
 
@@ -193,7 +209,7 @@ def _days(ticks: Ticks, shape: Shape, starts: IntArray) -> IntArray:
     changes[0] = True
     for first, last in ((0, shape.hour_at), (shape.tail_at, shape.width)):
         for at in range(first, last, WORD_BYTES):
-            words = ticks.seen.words[starts + at] & mask_of(0, min(WORD_BYTES, last - at))
+            words = words_at(ticks.seen, starts + at) & mask_of(0, min(WORD_BYTES, last - at))
             changes[1:] |= words[1:] != words[:-1]
     firsts = np.flatnonzero(changes)
     days = [_day(ticks, shape, int(starts[row])) for row in firsts]

@@ -98,6 +98,10 @@ def _shifted(value: float, shift: Band) -> Band:
     return Band(value + shift.low, value + shift.mid, value + shift.high)
 
 
+def _short(number: float) -> str:
+    return f"{number:.1f}" if number >= 1.0 else f"{number:.2f}"
+
+
 def _points(gravity: Band) -> Band:
     """A difference of gravity in points of 0.001 SG."""
     return Band(1000.0 * gravity.low, 1000.0 * gravity.mid, 1000.0 * gravity.high)
@@ -114,9 +118,9 @@ def diacetyl_half_lives(facts: Facts) -> Finding | None:
     history = beer_history(facts, stopped[0], left)
     if history is None:
         return None
-    model = partial(half_lives_passed, history.hours, history.beer_c)
+    model = partial(half_lives_passed, history.hours, history.beer_c + history.shift_c.mid)
     hours = hours_between(stopped[0], left)
-    band = facts.model(model, shift_c=history.shift_c)
+    band = facts.model(model, shift_c=history.doubt_c)
     # Half a day more or less of the rest, at its mean rate.
     more = band.mid / hours * date_doubt_h(facts, stopped[0], left)
     band = Band(
@@ -125,10 +129,11 @@ def diacetyl_half_lives(facts: Facts) -> Finding | None:
         band.mid + hypot(band.high - band.mid, more),
     )
     days = hours / _HOURS_PER_DAY
-    mean = show(mean_c(history.hours, history.beer_c), Field.TEMPERATURE)
+    beer_c = mean_c(history.hours, history.beer_c) + history.shift_c.mid
+    mean = show(beer_c, Field.TEMPERATURE)
     says = (
         f"{days:.1f} days at {mean} between the end of the gravity fall and the crash or "
-        f"packaging: {band.mid:.1f} half-lives of the precursor"
+        f"packaging: {_short(band.mid)} half-lives of the precursor"
     )
     return facts.number("diacetyl_half_lives", band, says, stopped[1])
 
@@ -163,8 +168,8 @@ def yeast_contact_days_at_20c(facts: Facts) -> Finding | None:
     history = beer_history(facts, pitched, off)
     if history is None:
         return None
-    model = partial(contact_days, history.hours, history.beer_c)
-    band = facts.model(model, shift_c=history.shift_c)
+    model = partial(contact_days, history.hours, history.beer_c + history.shift_c.mid)
+    band = facts.model(model, shift_c=history.doubt_c)
     days = hours_between(pitched, off) / _HOURS_PER_DAY
     says = f"{days:.0f} days on the yeast, worth {band.mid:.0f} days at 20 C"
     return facts.number("yeast_contact_days_at_20c", band, says, history.path)

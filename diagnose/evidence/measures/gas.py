@@ -1,7 +1,9 @@
 """Carbonation in the package."""
 
+from dataclasses import replace
+
 from diagnose.batch import NotLogged
-from diagnose.evidence.facts import Facts, band_of, fall, over
+from diagnose.evidence.facts import Facts, band_of, fall, over, point
 from diagnose.evidence.finding import Finding
 from diagnose.process import Band
 from diagnose.process.carbonation import SUGAR_PER_VOLUME, package_volumes, residual_volumes
@@ -9,8 +11,9 @@ from diagnose.units import Field, Reading, show
 
 _USUAL_CELLAR = Band(16.0, 20.0, 24.0)
 _GRAVITY_ERROR_POINTS = 1.0
-# The model covers no more; a slip of the scales beyond it must still be cautioned against.
+# The models cover no more; what lies beyond them must still be cautioned against.
 _MOST_SUGAR_G_PER_L = 100.0
+_FINISHED_C, _MOST_POINTS, _LEAST_L = (0.0, 40.0), 100.0, 0.01
 
 
 def carbonation_volumes(facts: Facts) -> Finding | None:
@@ -60,7 +63,7 @@ def _sugar_g_per_l(facts: Facts) -> Band | None:
         return Band(0.0, 0.0, 0.0)
     if isinstance(packaging.sugar_amount, NotLogged) or isinstance(volume, NotLogged):
         return None
-    strength = over(packaging.sugar_amount, volume)
+    strength = over(packaging.sugar_amount, replace(volume, low=max(volume.low, _LEAST_L)))
     return Band(0.95 * strength.low, strength.mid, 1.08 * strength.high)
 
 
@@ -71,15 +74,24 @@ def _residual(facts: Facts) -> Band:
     warmest = band_of(known[0], 2.0) if known else _USUAL_CELLAR
     return facts.model(
         lambda *, constants, warmest_c: residual_volumes(warmest_c, constants),
-        warmest_c=warmest.kept_within(0.0, 24.0),
+        warmest_c=warmest.kept_within(*_FINISHED_C),
     )
 
 
 def _fermented_on(facts: Facts) -> Band:
-    """Points of gravity that went in the package after all."""
-    final = facts.record.gravity.final
-    readings = [r.gravity for r in facts.record.gravity.readings if isinstance(r.gravity, Reading)]
-    if isinstance(final, NotLogged) or not readings:
+    """Points of gravity that went in the package after all, and at most may go."""
+    gravity = facts.record.gravity
+    readings = [r.gravity for r in gravity.readings if isinstance(r.gravity, Reading)]
+    if isinstance(gravity.final, NotLogged):
         return Band(0.0, 0.0, _GRAVITY_ERROR_POINTS)
-    drop = fall(final, readings[-1], _GRAVITY_ERROR_POINTS / 1000.0)
-    return Band(1000.0 * drop.low, 1000.0 * drop.mid, 1000.0 * drop.high).kept_within(0.0, 1000.0)
+    gone = _points_from(gravity.final, readings[-1]) if readings else point(0.0)
+    # What a forced sample still lost may yet ferment in the package.
+    limit = gravity.forced_final
+    to_go = _points_from(gravity.final, limit) if isinstance(limit, Reading) else point(0.0)
+    return Band(gone.low, gone.mid, max(gone.high, to_go.high, _GRAVITY_ERROR_POINTS))
+
+
+def _points_from(final: Reading, later: Reading) -> Band:
+    drop = fall(final, later, _GRAVITY_ERROR_POINTS / 1000.0)
+    points = Band(1000.0 * drop.low, 1000.0 * drop.mid, 1000.0 * drop.high)
+    return points.kept_within(0.0, _MOST_POINTS)

@@ -45,7 +45,9 @@ def pale_lager_malt_share(facts: Facts) -> Finding | None:
     if share is None:
         return None
     value = "high" if share >= _HIGH_SHARE else "some" if share >= _SOME_SHARE else "none"
-    says = f"{share:.0%} of the grist is pale lager malt" if share else "no pale lager malt"
+    says = (
+        f"{100.0 * share:.0f} % of the grist is pale lager malt" if share else "no pale lager malt"
+    )
     return facts.word("pale_lager_malt_share", value, says, _PATH)
 
 
@@ -63,7 +65,7 @@ def _share_percent(facts: Facts, measure: str, kind: str) -> Finding | None:
     share = share_of(facts.record.recipe.fermentables, kind) if _all_kinds_known(facts) else None
     if share is None:
         return None
-    says = f"{share:.0%} of the grist is {kind}" if share else f"no {kind} in the grist"
+    says = f"{100.0 * share:.0f} % of the grist is {kind}" if share else f"no {kind} in the grist"
     return facts.number(measure, _with_doubt(facts, share, kind), says, _PATH)
 
 
@@ -101,7 +103,7 @@ def _all_kinds_known(facts: Facts) -> bool:
 
 
 def share_of(grist: tuple[Fermentable, ...], kind: str) -> float | None:
-    """Share of the grist by weight that is of one kind; None where weights are missing."""
+    """Share of the grist by weight that is of one kind; None where they are not weighed."""
     of_kind = [item for item in grist if item.kind == kind]
     if not of_kind:
         return 0.0
@@ -111,4 +113,4 @@ def share_of(grist: tuple[Fermentable, ...], kind: str) -> float | None:
     if len(amounts) < len(grist):
         return None
     part = sum(item.amount.value for item in of_kind if isinstance(item.amount, Reading))
-    return part / sum(amounts)
+    return part / sum(amounts) if sum(amounts) else None

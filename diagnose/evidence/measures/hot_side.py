@@ -1,9 +1,10 @@
 """Measures of mash, boil, stand and cooling."""
 
 from diagnose.batch import NotLogged
-from diagnose.evidence.facts import Facts, band_of, band_times, over, point, sum_of
+from diagnose.evidence.facts import Facts, band_of, band_times, covered, over, point, sum_of
 from diagnose.evidence.finding import Finding, NumberFinding
 from diagnose.process import Band
+from diagnose.process.boil import EVAPORATION, WORT_PH
 from diagnose.process.boil import evaporation_percent_per_h as evaporation_of
 from diagnose.process.dms import predict_dms_ug_per_l
 from diagnose.units import Field, Reading, show
@@ -103,11 +104,12 @@ def _after_boil_l(facts: Facts) -> tuple[Band, str] | None:
         return band_of(after, _MARKS_ERROR * after.value), "volume_after"
     if isinstance(boil.volume_before, NotLogged) or isinstance(boil.time, NotLogged):
         return None
-    before, hours = boil.volume_before, boil.time.value
+    before = boil.volume_before
     band = facts.model(
-        lambda *, before_l, gone_per_h: float(before_l * max(1.0 - gone_per_h * hours, 0.0)),
+        lambda *, before_l, gone_per_h, hours: float(before_l * max(1.0 - gone_per_h * hours, 0.0)),
         before_l=band_of(before, _MARKS_ERROR * before.value),
         gone_per_h=_BOILED_OFF_PER_H,
+        hours=band_of(boil.time),
     )
     return band, "volume_before"
 
@@ -138,7 +140,7 @@ def dms_ug_per_l(facts: Facts) -> Finding | None:
     band = facts.model(
         predict_dms_ug_per_l,
         **grist,
-        wort_ph=band_of(record.boil.ph, 0.1)
+        wort_ph=covered(band_of(record.boil.ph, 0.1), *WORT_PH)
         if isinstance(record.boil.ph, Reading)
         else _USUAL_WORT_PH,
         boil_minutes=band_times(record.boil.time, _MINUTES_PER_HOUR),
@@ -181,7 +183,7 @@ def _chill(facts: Facts) -> Band:
 def _evaporation(facts: Facts) -> Band:
     finding = evaporation_percent_per_h(facts)
     if isinstance(finding, NumberFinding):
-        return finding.band.kept_within(0.5, 25.0)
+        return covered(finding.band, *EVAPORATION)
     vigour = facts.record.boil.vigour
     return _USUAL_EVAPORATION[vigour] if isinstance(vigour, str) else _UNKNOWN_EVAPORATION
 

@@ -5,13 +5,15 @@ from datetime import datetime
 
 from diagnose.batch import NotLogged, hours_between, resolved
 from diagnose.batch.ingredients import Fermentable, Hop, Kept
-from diagnose.evidence.facts import Facts, band_of, band_times, point, sum_of
+from diagnose.evidence.facts import Facts, band_of, band_times, covered, point, sum_of
 from diagnose.evidence.finding import Finding, NumberFinding
 from diagnose.process import Band
 from diagnose.process.bitterness import HopCharge, bitterness_ibu
 from diagnose.process.bitterness import bitterness_ratio as ratio_of
 from diagnose.process.hops import PACK_FACTOR, alpha_left_percent
+from diagnose.process.hops import STORE_C as HOP_STORE_C
 from diagnose.process.ingredients import SHELF_BY_KIND
+from diagnose.process.ingredients import STORE_C as EXTRACT_STORE_C
 from diagnose.process.ingredients import extract_age_fraction as fraction_of
 from diagnose.units import HOURS_PER_DAY, HOURS_PER_MONTH, Field, Reading, show
 
@@ -19,6 +21,7 @@ _USUAL_CUPBOARD = Band(15.0, 20.0, 25.0)
 _USUAL_HOP_STORE = Band(-18.0, 4.0, 20.0)
 # Kitchen scales and what stays in the bag; judgement.
 _HOP_SCALE_ERROR = 0.05
+_MINUTES_PER_HOUR = 60.0
 _MALTS = ("base malt", "lager malt", "wheat malt", "munich malt", "crystal malt", "rye malt")
 
 
@@ -44,7 +47,7 @@ def _extract_age(facts: Facts, index: int, item: Fermentable) -> NumberFinding |
         fraction_of,
         months_sealed=sealed,
         months_open=point(max(months_open, 0.0)),
-        stored_c=kept,
+        stored_c=covered(kept, *EXTRACT_STORE_C),
         shelf_months=facts.constants[SHELF_BY_KIND[str(item.kind)]],
     )
     says = (
@@ -124,7 +127,7 @@ def _alpha_left(facts: Facts, index: int, hop: Hop) -> NumberFinding | None:
     band = facts.model(
         alpha_left_percent,
         days=days,
-        stored_c=kept.kept_within(-20.0, 25.0),
+        stored_c=covered(kept, *HOP_STORE_C),
         pack_factor=pack,
         half_year_loss_percent=loss,
     ).kept_within(0.0, 100.0)
@@ -194,23 +197,28 @@ def bitterness_ratio(facts: Facts) -> Finding | None:
         return None
 
     def model(
-        *, constants: Mapping[str, float], original_sg: float, volume_l: float, alpha: float
+        *, constants: Mapping[str, float], original_sg: float, volume_l: float, **of_hops: float
     ) -> float:
-        ibu = bitterness_ibu(charges, wort_sg=original_sg, volume_l=volume_l, constants=constants)
-        return ratio_of(alpha * ibu, original_sg)
+        hops = [
+            HopCharge(*(of_hops[f"{entry}_{index}"] for entry in charge))
+            for index, charge in enumerate(charges)
+        ]
+        ibu = bitterness_ibu(hops, wort_sg=original_sg, volume_l=volume_l, constants=constants)
+        return ratio_of(ibu, original_sg)
 
     band = facts.model(
         model,
         original_sg=band_of(original, 0.001),
         volume_l=band_of(volume),
-        alpha=_alpha_doubt(facts),
+        **{f"{key}_{at}": one for at, charge in enumerate(charges) for key, one in charge.items()},
     )
     points = 1000.0 * (original.value - 1.0)
     says = f"about {band.mid * points:.0f} IBU at {original.typed}, {band.mid:.2f} to a point"
     return facts.number("bitterness_ratio", band, says, ("recipe", "hops"))
 
 
-def _charges(facts: Facts) -> list[HopCharge] | None:
+def _charges(facts: Facts) -> list[dict[str, Band]] | None:
+    """Weight [g], alpha acid [%] and minutes in boil and hot stand of each charge in the kettle."""
     charges = []
     for hop in facts.record.recipe.hops:
         if hop.use == "dry hop":
@@ -219,32 +227,19 @@ def _charges(facts: Facts) -> list[HopCharge] | None:
             return None
         if isinstance(_time_that_counts(hop), NotLogged):
             return None
-        boiled = hop.boiled.value * 60.0 if isinstance(hop.boiled, Reading) else 0.0
-        stood = hop.steeped.value * 60.0 if isinstance(hop.steeped, Reading) else 0.0
-        charges.append(HopCharge(hop.amount.value, hop.alpha.value, boiled, stood))
+        charges.append(
+            {
+                "hop_g": band_of(hop.amount),
+                "alpha_percent": band_of(hop.alpha),
+                "boil_minutes": _minutes(hop.boiled),
+                "stand_minutes": _minutes(hop.steeped),
+            }
+        )
     return charges or None
 
 
-def _alpha_doubt(facts: Facts) -> Band:
-    """Alpha acid in the kettle over what its mid values give, as doubtful as hops and label [-]."""
-    kettle = [hop for hop in facts.record.recipe.hops if hop.use != "dry hop"]
-    total = sum_of(
-        [
-            Band(
-                *(
-                    g * a
-                    for g, a in zip(
-                        _edges(band_of(hop.amount)), _edges(band_of(hop.alpha)), strict=True
-                    )
-                )
-            )
-            for hop in kettle
-            if isinstance(hop.amount, Reading) and isinstance(hop.alpha, Reading)
-        ]
-    )
-    if total.mid <= 0.0:
-        return point(1.0)
-    return Band(total.low / total.mid, 1.0, total.high / total.mid)
+def _minutes(time: Reading | NotLogged) -> Band:
+    return band_times(time, _MINUTES_PER_HOUR) if isinstance(time, Reading) else point(0.0)
 
 
 def _time_that_counts(hop: Hop) -> Reading | NotLogged:

@@ -1,11 +1,11 @@
 """Measures of packaging and storage: oxygen, age, light, gas."""
 
-from functools import partial
+from collections.abc import Mapping
 
 import numpy as np
 
-from diagnose.batch import NOT_LOGGED, NotLogged, hours_between, resolved
-from diagnose.evidence.facts import Facts, band_of, over, point, sum_of, widened
+from diagnose.batch import NotLogged, hours_between, resolved
+from diagnose.evidence.facts import Facts, band_of, over, point, widened
 from diagnose.evidence.finding import Finding
 from diagnose.process import Band
 from diagnose.process.light import BRIGHTNESS_BY_LIGHT, FACTOR_BY_GLASS
@@ -58,10 +58,16 @@ def packaged_oxygen_mg_per_l(facts: Facts) -> Finding | None:
 
 def _after_bottle_yeast(facts: Facts, packed: Band) -> Band:
     """What is left for the beer once the yeast of a primed package has taken its part."""
-    if facts.record.packaging.sugar in (NOT_LOGGED, "none"):
+    sugar, share = facts.record.packaging.sugar, _LEFT_BY_BOTTLE_YEAST
+    if sugar == "none" or (isinstance(sugar, NotLogged) and not _is_usually_primed(facts)):
         return packed
-    share = _LEFT_BY_BOTTLE_YEAST
+    if isinstance(sugar, NotLogged):
+        return Band(packed.low * share.low, packed.mid, packed.high)
     return Band(packed.low * share.low, packed.mid * share.mid, packed.high * share.high)
+
+
+def _is_usually_primed(facts: Facts) -> bool:
+    return facts.record.packaging.package in ("bottle", "cask")
 
 
 def _dissolved(facts: Facts) -> Band | None:
@@ -96,18 +102,17 @@ def storage_days_at_20c(facts: Facts) -> Finding | None:
     stretches = storage_stretches(facts)
     if not stretches:
         return None
-    hours = np.concatenate([np.array([start, end]) for start, end, _ in stretches])
-    store_c = np.concatenate([np.array([kept, kept]) for _, _, kept in stretches])
-    stored = partial(stored_days, hours, store_c)
-    band = facts.model(
-        lambda *, constants, shift_c, stretched: (
-            stretched * stored(shift_c=shift_c, constants=constants)
-        ),
-        shift_c=store_shift_c(facts),
-        stretched=_stretched(facts),
-    )
-    days = sum(end - start for start, end, _ in stretches) / _HOURS_PER_DAY
-    mean_c = sum((end - start) * kept for start, end, kept in stretches) / (days * _HOURS_PER_DAY)
+    store_c = np.repeat([kept_c for _, kept_c in stretches], 2)
+
+    def model(*, constants: Mapping[str, float], shift_c: float, **hours_of: float) -> float:
+        ends = np.cumsum([hours_of[key] for key in lengths])
+        hours = np.repeat(np.concatenate([[0.0], ends]), 2)[1:-1]
+        return stored_days(hours, store_c, shift_c=shift_c, constants=constants)
+
+    lengths = {f"stretch {index}": hours for index, (hours, _) in enumerate(stretches)}
+    band = facts.model(model, shift_c=store_shift_c(facts), **lengths)
+    days = sum(hours.mid for hours, _ in stretches) / _HOURS_PER_DAY
+    mean_c = sum(hours.mid * kept for hours, kept in stretches) / (days * _HOURS_PER_DAY)
     says = (
         f"stored {days:.0f} days at {show(mean_c, Field.TEMPERATURE)} on average, "
         f"worth {band.mid:.0f} days at 20 C"
@@ -115,21 +120,18 @@ def storage_days_at_20c(facts: Facts) -> Finding | None:
     return facts.number("storage_days_at_20c", band, says, ("storage",))
 
 
-def storage_stretches(facts: Facts) -> list[tuple[float, float, float]]:
-    """(start hour, end hour, C) of every stretch of storage, one after the other.
+def storage_stretches(facts: Facts) -> list[tuple[Band, float]]:
+    """Length [h] and temperature [C] of every stretch of storage, one after the other.
 
     None at all where a stretch has no temperature or no length: a part is not the whole.
     """
-    stretches: list[tuple[float, float, float]] = []
-    clock = 0.0
+    stretches: list[tuple[Band, float]] = []
     for index, stretch in enumerate(facts.record.storage):
         hours = _length_hours(facts, index)
         if isinstance(stretch.at, NotLogged) or hours is None:
             return []
-        if hours <= 0.0:
-            continue
-        stretches.append((clock, clock + hours, stretch.at.value))
-        clock += hours
+        if hours.mid > 0.0:
+            stretches.append((hours, stretch.at.value))
     return stretches
 
 
@@ -140,27 +142,18 @@ def store_shift_c(facts: Facts) -> Band:
     return widened(usual, [one for one in noted if isinstance(one, Reading)])
 
 
-def _stretched(facts: Facts) -> Band:
-    """All of the storage over what was noted of its length, where that is in doubt [-]."""
-    lengths = (stretch.time for stretch in facts.record.storage)
-    known = sum_of([band_of(one) for one in lengths if isinstance(one, Reading)])
-    if known.mid <= 0.0:
-        return point(1.0)
-    return Band(known.low / known.mid, 1.0, known.high / known.mid)
-
-
-def _length_hours(facts: Facts, index: int) -> float | None:
+def _length_hours(facts: Facts, index: int) -> Band | None:
     """How long a stretch lasted: as noted, else to the next stretch or the last tasting."""
     storage = facts.record.storage
     noted = storage[index].time
     if isinstance(noted, Reading):
-        return noted.value
+        return band_of(noted)
     start = resolved(facts.record, storage[index].since)
     if start is None and index == 0:
         start = facts.timeline.packaged
     following = [resolved(facts.record, stretch.since) for stretch in storage[index + 1 :]]
     ends = [when for when in (*following, facts.timeline.last_tasted) if when is not None]
-    return hours_between(start, ends[0]) if start is not None and ends else None
+    return point(hours_between(start, ends[0])) if start is not None and ends else None
 
 
 def light_dose_klux_h(facts: Facts) -> Finding | None:
@@ -180,7 +173,8 @@ def light_dose_klux_h(facts: Facts) -> Finding | None:
         return None
     glass = facts.record.packaging.glass
     holder = f"{glass} glass" if isinstance(glass, str) and glass != "none" else "no glass"
-    says = f"stood in {', '.join(dict.fromkeys(said))}, {holder}: about {total.mid:.1f} klux h"
+    places = ", ".join("the dark" if one == "dark" else one for one in dict.fromkeys(said))
+    says = f"stood in {places}, {holder}: about {total.mid:.1f} klux h"
     return facts.number("light_dose_klux_h", total, says, ("storage",))
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from diagnose.batch import NotLogged, hours_between, resolved
-from diagnose.evidence.facts import Facts, band_of, band_times, point
+from diagnose.evidence.facts import Facts, band_of, band_times, covered, point
 from diagnose.evidence.finding import Finding
 from diagnose.evidence.measures.unfermentable import unfermentable_points
 from diagnose.process import Band
@@ -14,8 +14,10 @@ from diagnose.process.attenuation import (
     alcohol_by_weight_percent,
     fermentable_attenuation_percent,
 )
-from diagnose.process.mash import expected_attenuation_percent
+from diagnose.process.mash import MASH_C, expected_attenuation_percent
 from diagnose.process.pitch import (
+    DRY_C,
+    LIQUID_C,
     living_from_dry_billion,
     living_from_liquid_billion,
     living_from_slurry_billion,
@@ -45,9 +47,8 @@ def pitch_ratio(facts: Facts) -> Finding | None:
         rate_million_per_ml_p=rate,
     )
     kind = "lager" if yeast and yeast.id == "lager" else "ale"
-    says = (
-        f"about {living.mid:.0f} billion living cells, {band.mid:.2g} times what {kind} wort needs"
-    )
+    times = f"{band.mid:.1f}" if band.mid >= 1.0 else f"{band.mid:.2f}"
+    says = f"about {living.mid:.0f} billion living cells, {times} times what {kind} wort needs"
     return facts.number("pitch_ratio", band, says, ("pitch", "yeast"))
 
 
@@ -74,8 +75,9 @@ def _from_pack(facts: Facts, months: Band, store: Band) -> Band | None:
             living_from_dry_billion,
             yeast_g=band_of(yeast.amount),
             age_months=months,
-            stored_c=store,
+            stored_c=covered(store, *DRY_C),
         )
+    store = covered(store, *LIQUID_C)
     if yeast.form == "liquid" and isinstance(yeast.cells, Reading):
         cells = band_of(yeast.cells)
         return facts.model(
@@ -202,7 +204,7 @@ def _expected(facts: Facts, yeast: Band) -> Band:
     return facts.model(
         expected_attenuation_percent,
         yeast_percent=yeast,
-        mash_c=band_of(mash, 1.0).kept_within(62.0, 80.0),
+        mash_c=covered(band_of(mash, 1.0), *MASH_C),
         correction_points=point(0.0),
     )
 

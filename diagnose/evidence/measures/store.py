@@ -19,29 +19,34 @@ def mean_store_c(facts: Facts) -> Finding | None:
     stretches = storage_stretches(facts)
     if not stretches:
         return None
-    hours = sum(end - start for start, end, _ in stretches)
-    mean_c = sum((end - start) * kept_c for start, end, kept_c in stretches) / hours
-    shift = store_shift_c(facts)
-    band = Band(mean_c + shift.low, mean_c, mean_c + shift.high)
-    mean = show(mean_c, Field.TEMPERATURE)
+    kept_c = {f"stretch {at}": one for at, (_, one) in enumerate(stretches)}
+    lasted_h = {f"stretch {at}": one for at, (one, _) in enumerate(stretches)}
+
+    def mean_of(*, shift_c: float, **hours_of: float) -> float:
+        mean_c = sum(hours_of[key] * kept_c[key] for key in kept_c) / sum(hours_of.values())
+        return shift_c + mean_c
+
+    band = facts.model(mean_of, shift_c=store_shift_c(facts), **lasted_h)
+    hours = sum(one.mid for one in lasted_h.values())
+    mean = show(band.mid, Field.TEMPERATURE)
     says = f"stored at {mean} on average over {hours / HOURS_PER_DAY:.0f} days"
     return facts.number("mean_store_c", band, says, ("storage",))
 
 
 def coldest_store_c(facts: Facts) -> Finding | None:
     """Lowest temperature noted of storage or crash."""
-    noted: list[tuple[float, Path]] = [
-        (stretch.at.low, ("storage", index, "at"))
+    noted: list[tuple[float, float, Path]] = [
+        (stretch.at.low, stretch.at.value, ("storage", index, "at"))
         for index, stretch in enumerate(facts.record.storage)
         if isinstance(stretch.at, Reading)
     ]
     crashed_to = facts.record.fermentation.crashed_to
     if isinstance(crashed_to, Reading):
-        noted.append((crashed_to.low, ("fermentation", "crashed_to")))
+        noted.append((crashed_to.low, crashed_to.value, ("fermentation", "crashed_to")))
     if not noted:
         return None
-    coldest_c, path = min(noted, key=lambda one: one[0])
-    band = Band(coldest_c - _CHILLER_SWING_C, coldest_c, coldest_c + _CHILLER_SWING_C)
+    coldest_c, usual_c, path = min(noted, key=lambda one: one[0])
+    band = Band(coldest_c - _CHILLER_SWING_C, coldest_c, usual_c + _CHILLER_SWING_C)
     says = f"the coldest it stood was {show(coldest_c, Field.TEMPERATURE)}"
     return facts.number("coldest_store_c", band, says, path)
 

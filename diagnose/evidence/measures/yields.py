@@ -1,7 +1,7 @@
 """What the grist should give: sugar in the extract, mash efficiency, enzyme power."""
 
 from diagnose.batch.ingredients import Fermentable
-from diagnose.evidence.facts import Facts, band_of, point, sum_of
+from diagnose.evidence.facts import Facts, band_of, band_times, point, sum_of
 from diagnose.evidence.finding import Finding
 from diagnose.evidence.measures.additions import side_of
 from diagnose.evidence.measures.named import lists_of
@@ -64,6 +64,15 @@ def _weighed_kg(facts: Facts) -> list[tuple[str, float, Fermentable]] | None:
     return lines if 0 < len(lines) == len(facts.record.recipe.fermentables) else None
 
 
+def _kg_by_kind(lines: list[tuple[str, float, Fermentable]]) -> dict[str, Band]:
+    """Weight of each kind [kg], with the doubt of what was weighed."""
+    weighed: dict[str, list[Band]] = {}
+    for kind, _, item in lines:
+        if isinstance(item.amount, Reading):
+            weighed.setdefault(kind, []).append(band_times(item.amount, 1.0 / _G_PER_KG))
+    return {kind: sum_of(bands) for kind, bands in weighed.items()}
+
+
 def sugar_share_percent(facts: Facts) -> Finding | None:
     """Extract from sugar and honey over the extract of everything fermentable."""
     kinds = [item.kind for item in facts.record.recipe.fermentables]
@@ -72,20 +81,16 @@ def sugar_share_percent(facts: Facts) -> Finding | None:
         return facts.number("sugar_share_percent", point(0.0), says, _PATH)
     lines = _weighed_kg(facts) or []
     # Lactose and its like stand among the sugars and feed no yeast.
-    fed = [one for one in lines if "sweetener" not in lists_of(one[2].name)]
-    if not sum(kg for _, kg, _ in fed):
+    fed_kg = _kg_by_kind([one for one in lines if "sweetener" not in lists_of(one[2].name)])
+    if not sum(band.low for band in fed_kg.values()):
         return None
 
-    def share(*, efficiency: float) -> float:
+    def share(*, efficiency: float, **kg: float) -> float:
         grain = _EXTRACT_OF_GRAIN * efficiency
-        extract = [(kind, kg * _EXTRACT_KG_PER_KG.get(kind, grain)) for kind, kg, _ in fed]
-        return (
-            100.0
-            * sum(kg for kind, kg in extract if kind in _SUGARS)
-            / sum(kg for _, kg in extract)
-        )
+        extract = {kind: kg[kind] * _EXTRACT_KG_PER_KG.get(kind, grain) for kind in kg}
+        return 100.0 * sum(extract.get(kind, 0.0) for kind in _SUGARS) / sum(extract.values())
 
-    band = facts.model(share, efficiency=_USUAL_EFFICIENCY)
+    band = facts.model(share, efficiency=_USUAL_EFFICIENCY, **fed_kg)
     says = f"about {band.mid:.0f} % of the extract is sugar or honey"
     return facts.number("sugar_share_percent", band, says, _PATH)
 
@@ -150,17 +155,18 @@ def enzyme_power_lintner(facts: Facts) -> Finding | None:
     lines = _weighed_kg(facts)
     if lines is None or not _was_mashed(facts, [kind for kind, *_ in lines]):
         return None
-    kg_by_kind: dict[str, float] = {}
-    for kind, kg, _ in lines:
-        if kind in _POWER_LINTNER:
-            kg_by_kind[kind] = kg_by_kind.get(kind, 0.0) + kg
+    kg_by_kind = _kg_by_kind([one for one in lines if one[0] in _POWER_LINTNER])
 
-    def power(**lintner: float) -> float:
+    def power(**of_malt: float) -> float:
         return diastatic_power_lintner(
-            {kind: (kg, lintner[kind]) for kind, kg in kg_by_kind.items()}
+            {kind: (of_malt[f"kg {kind}"], of_malt[kind]) for kind in kg_by_kind}
         )
 
-    band = facts.model(power, **{kind: _POWER_LINTNER[kind] for kind in kg_by_kind})
+    band = facts.model(
+        power,
+        **{kind: _POWER_LINTNER[kind] for kind in kg_by_kind},
+        **{f"kg {kind}": kg for kind, kg in kg_by_kind.items()},
+    )
     says = f"the grain in the mash has about {band.mid:.0f} degrees Lintner of enzyme power"
     return facts.number("enzyme_power_lintner", band, says, _PATH)
 

@@ -25,13 +25,15 @@ class Alias:
     `together` is their rank correlation without its sign (for a number against a yes or no,
     scaled so that perfect separation is 1). `differ` counts the batches in which two yes/no
     columns part ways, None where one is a number; `separable` says whether those batches could
-    ever tell the two apart.
+    ever tell the two apart. `apart` has what these batches say: flawed and clean with the other
+    column ("with") where `lead` runs alone ("without"); None where one runs the other way round.
     """
 
     column: Column
     together: float
     differ: int | None
     separable: bool
+    apart: TwoByTwo | None = None
 
     @property
     def exactly(self) -> bool:
@@ -54,8 +56,12 @@ def aliases_of(
     for other in others:
         together = moved_together(lead, other)
         if together >= NEARLY and other is not lead and not _said_already(lead, other, others):
-            differ, separable = _parting(lead, other, flawed, level)
-            found.append(Alias(other, together, differ, separable and together < _EXACTLY))
+            table, same_way = _parting(lead, other, flawed)
+            differ = None if table is None else table.flawed + table.clean
+            separable = table is None or least_fisher(table) <= level
+            apart = table if same_way and differ else None
+            known = separable and together < _EXACTLY
+            found.append(Alias(other, together, differ, known, apart))
     return tuple(sorted(found, key=lambda one: (-one.together, one.column.name)))
 
 
@@ -116,19 +122,21 @@ def _separated(yes: Flags, numbers: NDArray[Any]) -> float:
     return abs(2.0 * (total - few * (few + 1) / 2.0) / (few * many) - 1.0)
 
 
-def _parting(one: Column, other: Column, flawed: Flags, level: float) -> tuple[int | None, bool]:
+def _parting(one: Column, other: Column, flawed: Flags) -> tuple[TwoByTwo | None, bool]:
+    """The batches in which two yes/no columns part, by the other one; and whether they run alike."""
     if one.word is None or other.word is None:
-        return None, True
+        return None, False
     shared = one.logged & other.logged
     first, second = one.values.astype(bool), other.values.astype(bool)
     apart = shared & (first != second)
-    if int(apart.sum()) > int(shared.sum()) / 2:
+    same_way = int(apart.sum()) <= int(shared.sum()) / 2
+    if not same_way:
         apart = shared & ~apart
-    with_it, bad = first[apart], flawed[apart]
+    with_it, bad = second[apart], flawed[apart]
     table = TwoByTwo(
         int((with_it & bad).sum()),
         int((~with_it & bad).sum()),
         int((with_it & ~bad).sum()),
         int((~with_it & ~bad).sum()),
     )
-    return int(apart.sum()), least_fisher(table) <= level
+    return table, same_way

@@ -16,6 +16,15 @@ from diagnose.report.html.what_if_part import what_if_part
 from diagnose.report.sheets.frame import opening, page, section
 
 GENERATOR = "faultwort diagnose"
+_NAMED = {
+    "suspects": "Suspects and evidence",
+    "path": "How it gets into the glass",
+    "ask": "Find out next",
+    "do": "What to do",
+    "log": "The log",
+    "figures": "Figures",
+}
+_BEHIND = "verdict"
 OPENING = opening(GENERATOR)
 
 
@@ -35,14 +44,14 @@ def diagnosis_html(diagnosis: Diagnosis, background: Background) -> str:
         "path": path_part(diagnosis, background),
         "ask": section("Find out next", find_out(diagnosis)),
         "do": after_beer(diagnosis),
-        "log": section("The log", trace_part(background)),
+        "log": section("The log", trace_part(background.trace)),
         "odd": section("Looks odd in the record", odd(diagnosis)),
         "figures": section("Temperatures and volumes of the record", figures(background)),
         "notes": quiet_cautions(diagnosis),
     }
     body = (
         f"<header>{_title(diagnosis, background)}</header>\n"
-        f"<main>{with_ways(parts)}</main>\n"
+        f"<main>{with_ways(parts, _NAMED, behind=_BEHIND)}</main>\n"
         f"<footer>{_rules(diagnosis)}</footer>"
     )
     return page(f"Diagnosis: {diagnosis.batch}", body, style=STYLE, generator=GENERATOR)

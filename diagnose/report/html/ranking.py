@@ -2,10 +2,12 @@
 
 from html import escape
 
-from diagnose.answers import ChanceRange, Diagnosis, EvidenceLine, FaultGroup, RankedCause
+from diagnose.answers import Diagnosis, EvidenceLine, FaultGroup, RankedCause
 from diagnose.answers.background import Background
 from diagnose.answers.chances import chance_words, percent
-from diagnose.report.diagnosis_page import is_worth_a_line, pair_words, range_words
+from diagnose.report.diagnosis_page import is_worth_a_line, pair_words
+from diagnose.report.html.bars import share_bar
+from diagnose.report.html.parts import capital
 from diagnose.report.html.path_part import path_words
 from diagnose.report.html.weights import weight_words
 from diagnose.report.sheets.frame import items, section, text
@@ -37,11 +39,11 @@ def _bystanders(diagnosis: Diagnosis) -> str:
 
 def _bars(group: FaultGroup) -> str:
     bars = "".join(
-        _bar(f"{place}. {one.name}", one.responsible, one.responsible_range)
+        share_bar(f"{place}. {one.name}", one.responsible, one.responsible_range)
         for place, one in enumerate(group.causes[:SHOWN], start=1)
     )
-    bars += _bar("This beer brings it by itself", group.expected_here)
-    bars += _bar("Something unknown here, or nothing at all", group.not_in_rule_base)
+    bars += share_bar("This beer brings it by itself", group.expected_here)
+    bars += share_bar("Something unknown here, or nothing at all", group.not_in_rule_base)
     rest = [
         f"{one.name} ({percent(one.responsible)})"
         for one in group.causes[SHOWN:]
@@ -49,31 +51,6 @@ def _bars(group: FaultGroup) -> str:
     ]
     others = text(f"Less likely: {'; '.join(rest)}.") if rest else ""
     return f'<ol class="ranking">{bars}</ol>{others}'
-
-
-def _bar(name: str, share: float, held: ChanceRange | None = None) -> str:
-    """A name with its bar and band; drawn, so that it is printed where backgrounds are not."""
-    return (
-        f'<li>{escape(name)}<div class="row">'
-        '<svg class="bar" viewBox="0 0 100 8" preserveAspectRatio="none" aria-hidden="true">'
-        '<rect x="0.2" y="0.5" width="99.6" height="7" fill="#fff" stroke="#000" '
-        'vector-effect="non-scaling-stroke"/>'
-        f'<rect x="0.2" y="0.5" width="{99.6 * share:.1f}" height="7" fill="#000"/>'
-        f"{_band(held)}</svg>"
-        f'<span class="share">{percent(share)}</span></div>{_band_words(held)}</li>'
-    )
-
-
-def _band(held: ChanceRange | None) -> str:
-    """The range as a lighter strip along the middle of the bar."""
-    if held is None:
-        return ""
-    start, width = 0.2 + 99.6 * held.low, max(99.6 * (held.high - held.low), 0.4)
-    return f'<rect x="{start:.1f}" y="3" width="{width:.1f}" height="2" fill="#888"/>'
-
-
-def _band_words(held: ChanceRange | None) -> str:
-    return f'<div class="small">{range_words(held)}</div>' if held is not None else ""
 
 
 def _all_evidence(group: FaultGroup, background: Background) -> list[str]:
@@ -89,7 +66,7 @@ def _evidence(cause: RankedCause, background: Background) -> str:
     behind = f"{chance_words(cause.responsible)} to be behind it"
     first = f"{behind}; {percent(cause.happened)} that it happened at all."
     return (
-        text(_capital(first))
+        text(capital(first))
         + silent
         + _side("For", [line for line in speaking if line.decibans > 0])
         + _side("Against", [line for line in speaking if line.decibans < 0])
@@ -104,9 +81,4 @@ def _side(name: str, lines: list[EvidenceLine]) -> str:
 
 
 def _listed(name: str, lines: tuple[str, ...] | list[str]) -> str:
-    return f'<p class="side">{name}</p>{items(map(_capital, lines))}' if any(lines) else ""
-
-
-def _capital(words: str) -> str:
-    """A sentence's first letter as a capital, but pH as it is."""
-    return words if words[1:2].isupper() else words[:1].upper() + words[1:]
+    return f'<p class="side">{name}</p>{items(map(capital, lines))}' if any(lines) else ""

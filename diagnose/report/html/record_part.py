@@ -46,7 +46,7 @@ def figures(background: Background) -> str:
     if not background.figures:
         return ""
     rows = "".join(
-        f'<tr><th scope="row">{escape(_entry(line.key))}</th><td>{escape(line.typed)}</td>'
+        f'<tr><th scope="row">{escape(entry_words(line.key))}</th><td>{escape(line.typed)}</td>'
         f"<td>{escape(unbroken(line.both))}</td></tr>"
         for line in background.figures
     )
@@ -54,7 +54,7 @@ def figures(background: Background) -> str:
     return f"<table><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
 
 
-def _entry(key: str) -> str:
+def entry_words(key: str) -> str:
     """An entry's key in words: "storage 1: at"."""
     words = key.replace("[", " ").replace("]", "").replace("_", " ")
     return words.replace(".", ": ")

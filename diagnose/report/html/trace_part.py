@@ -2,7 +2,7 @@
 
 from html import escape
 
-from diagnose.answers.background import Background, Trace, TraceDays
+from diagnose.answers.background import Trace, TraceDays
 from diagnose.answers.chances import lower_first, percent
 from diagnose.report.html.quantities import unbroken
 from diagnose.report.html.trace_axes import axes_of, end_of_crash, mark_at
@@ -11,9 +11,8 @@ from diagnose.report.sheets.frame import items, text
 from diagnose.units import Field, show
 
 
-def trace_part(background: Background) -> str:
+def trace_part(trace: Trace | None) -> str:
     """The log with its drawing; one sentence where there is none to draw."""
-    trace = background.trace
     if trace is None:
         return text("No probe log lies beside this record.")
     caption = text(f"Temperature of the {trace.what} by {trace.file}, in words:")

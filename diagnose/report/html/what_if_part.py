@@ -2,9 +2,16 @@
 
 from diagnose.answers import Diagnosis
 from diagnose.report.sheets.frame import grid, items, section
-from diagnose.report.what_if_page import rows_shown, what_if_lines, what_if_row
+from diagnose.report.what_if_page import (
+    AS_IT_IS,
+    groups_shown,
+    rows_shown,
+    what_if_changes,
+    what_if_outcome,
+    what_if_row,
+)
 
-_HEAD = ("", "Recorded", "Supposed", "Change")
+_HEAD = ("Cause", "Recorded", "Supposed", "Change")
 
 
 def what_if_part(diagnosis: Diagnosis) -> str:
@@ -14,9 +21,11 @@ def what_if_part(diagnosis: Diagnosis) -> str:
         return ""
     tables = "".join(
         section(
-            f"What if: behind {', '.join(group.names)}",
+            f"Behind {', '.join(group.names)}",
             grid(_HEAD, [(name, *cells) for name, cells in map(what_if_row, rows_shown(group))]),
         )
-        for group in what_if.faults
+        for group in groups_shown(what_if)
     )
-    return tables + items(what_if_lines(what_if))
+    outcome = [" ".join(said) for said in what_if_outcome(what_if)]
+    changes = section("What if", items(what_if_changes(what_if)))
+    return changes + tables + items([*outcome, AS_IT_IS])

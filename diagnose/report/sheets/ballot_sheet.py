@@ -2,11 +2,12 @@
 
 from html import escape
 
-from diagnose.report.sheets.frame import page, text
+from diagnose.report.sheets.frame import sheet, text
 from diagnose.sensory import DIFFERENCE_FROM_CONTROL
 from diagnose.trial.panel import Panel, Serving
 
 _STYLE = """
+.top h2 { font-size: 1.5rem; line-height: 1.2; margin: 0 0 .4rem; border: 0; }
 .sheet { margin: 0 0 2rem; border-bottom: 4px double #000; }
 .glasses { display: flex; flex-wrap: wrap; gap: .6rem; margin: .6rem 0; padding: 0; }
 .glass { border: 2px solid #000; padding: .4rem .8rem; min-width: 6.2rem; text-align: center; }
@@ -15,6 +16,7 @@ _STYLE = """
 .fold { border-top: 2px dashed #000; margin: .8rem 0 .4rem; padding-top: .2rem; }
 .line { border-bottom: 1px solid #000; height: 1.9rem; }
 @media print {
+  h1 { display: none; }
   .sheet { border: 0; margin: 0; break-inside: avoid; }
   .top { height: 124mm; overflow: hidden; }
 }
@@ -32,7 +34,8 @@ _ASKS = {
 def ballots_page(panel: Panel) -> str:
     """All ballots of a panel, to print and fold; spare sets come last."""
     sheets = "".join(_ballot(panel, serving) for serving in panel.servings)
-    return page(f"Ballots: {panel.batch}", sheets, _STYLE)
+    head = f"<h1>Ballots: {escape(panel.batch)}</h1>"
+    return sheet(f"Ballots: {panel.batch}", head + sheets, _STYLE)
 
 
 def question_of(panel: Panel) -> str:
@@ -50,7 +53,7 @@ def _ballot(panel: Panel, serving: Serving) -> str:
         _glass(panel, code, code in serving.codes) for code in [*glasses, *serving.codes]
     )
     return (
-        f'<article class="sheet"><div class="top"><h1>{escape(serving.taster)}{rounds}</h1>'
+        f'<article class="sheet"><div class="top"><h2>{escape(serving.taster)}{rounds}</h2>'
         f"{text('Taste from left to right, as often as you like. You may spit. Say nothing.')}"
         f'<p><strong>{escape(question_of(panel))}</strong></p><div class="glasses">{marks}</div>'
         f"{text('You must choose, even if you are not sure. Then say how sure you are:')}"

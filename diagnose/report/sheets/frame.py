@@ -15,6 +15,7 @@ p, li { margin: .3rem 0; }
 ul, ol { padding-left: 1.4rem; margin: .3rem 0; }
 table { border-collapse: collapse; width: 100%; margin: .4rem 0; }
 th, td { border: 1px solid #000; padding: .25rem .45rem; text-align: left; vertical-align: top; }
+tbody th { font-weight: normal; }
 td.mark { width: 3.4rem; }
 .small { font-size: .85rem; }
 .stop { border: 3px double #000; padding: .3rem .7rem; margin: .6rem 0; }
@@ -56,6 +57,17 @@ def page(title: str, body: str, style: str = "", generator: str = "") -> str:
     )
 
 
+def sheet(title: str, body: str, style: str = "") -> str:
+    """A page that is one sheet, or several: all of it is what the page is about.
+
+    Args:
+        title: plain text.
+        body: HTML.
+        style: more CSS.
+    """
+    return page(title, f"<main>{body}</main>", style)
+
+
 def items(lines: Iterable[str], numbered: bool = False) -> str:
     """Plain lines as a list."""
     tag = "ol" if numbered else "ul"
@@ -69,11 +81,16 @@ def section(heading: str, body: str) -> str:
 
 def grid(head: Iterable[str], rows: Iterable[Iterable[str]]) -> str:
     """Plain cells as a table."""
-    top = "".join(f"<th>{escape(cell)}</th>" for cell in head)
     lines = "".join(
         f"<tr>{''.join(f'<td>{escape(cell)}</td>' for cell in row)}</tr>" for row in rows
     )
-    return f"<table><thead><tr>{top}</tr></thead><tbody>{lines}</tbody></table>"
+    return f"<table><thead>{headed(*head)}</thead><tbody>{lines}</tbody></table>"
+
+
+def headed(*names: str) -> str:
+    """The row that names the columns of a table."""
+    cells = "".join(f'<th scope="col">{escape(name)}</th>' for name in names)
+    return f"<tr>{cells}</tr>"
 
 
 def text(words: str) -> str:

@@ -3,7 +3,7 @@
 from html import escape
 
 from diagnose.report.sheets.ballot_sheet import question_of
-from diagnose.report.sheets.frame import items, page, section, text
+from diagnose.report.sheets.frame import headed, items, section, sheet, text
 from diagnose.trial.panel import Panel
 from diagnose.trial.safety import (
     AFTERWARDS,
@@ -49,7 +49,7 @@ def host_page(panel: Panel, glasses_each: int) -> str:
         + section("Ballots", _tasters(panel))
         + section("Afterwards", items((*AFTERWARDS, *CONDUCT)))
     )
-    return page(f"Host's sheet: {panel.batch}", body)
+    return sheet(f"Host's sheet: {panel.batch}", body)
 
 
 def _contents(panel: Panel, may_hold: str) -> str:
@@ -60,9 +60,10 @@ def _contents(panel: Panel, may_hold: str) -> str:
 
 def _tasters(panel: Panel) -> str:
     rows = "".join(
-        f"<tr><td>{escape(one.taster)}</td><td>{one.round}</td>"
+        f'<tr><th scope="row">{escape(one.taster)}</th>'
+        f"<td>{one.round}</td>"
         f"<td>{escape(' '.join(one.codes))}</td><td class='mark'></td></tr>"
         for one in panel.servings
     )
-    head = "<tr><th>Taster</th><th>Round</th><th>Tray, left to right</th><th>In</th></tr>"
+    head = headed("Taster", "Round", "Tray, left to right", "In")
     return f"<table><thead>{head}</thead><tbody>{rows}</tbody></table>"

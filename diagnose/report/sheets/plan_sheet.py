@@ -3,7 +3,7 @@
 from html import escape
 
 from diagnose.answers.chances import percent
-from diagnose.report.sheets.frame import grid, items, page, section, text
+from diagnose.report.sheets.frame import grid, items, section, sheet, text
 from diagnose.trial.plan import Plan
 from diagnose.trial.safety import AFTERWARDS, LOOK_FIRST, WHO_TASTES
 from diagnose.trial.steps import setting_words
@@ -40,7 +40,7 @@ def plan_page(plan: Plan) -> str:
         + section("Cautions", items(_cautions(plan)))
         + section("Mind", items(plan.remarks))
     )
-    return page(f"Split plan: {plan.batch}", body)
+    return sheet(f"Split plan: {plan.batch}", body)
 
 
 def _arms(plan: Plan) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from html import escape
 
-from diagnose.report.sheets.frame import items, page, section
+from diagnose.report.sheets.frame import headed, items, section, sheet
 from diagnose.trial.panel import Panel, Serving
 
 _RULES = (
@@ -25,7 +25,7 @@ def pourer_page(panel: Panel, vessels: Mapping[str, int]) -> str:
         vessels: for each code, and for each open glass ("open Wren 1"), the number of the vessel.
     """
     rows = "".join(_row(serving, vessels) for serving in panel.servings)
-    head = "<tr><th>Taster</th><th>Round</th><th>Pour, left to right</th><th>Done</th></tr>"
+    head = headed("Taster", "Round", "Pour, left to right", "Done")
     body = (
         f"<h1>Pourer's sheet: {escape(panel.batch)}</h1>"
         '<div class="stop"><strong>For the pourer alone.</strong> Host and tasters: do not read '
@@ -36,7 +36,7 @@ def pourer_page(panel: Panel, vessels: Mapping[str, int]) -> str:
             f"<table><thead>{head}</thead><tbody>{rows}</tbody></table>",
         )
     )
-    return page(f"Pourer's sheet: {panel.batch}", body)
+    return sheet(f"Pourer's sheet: {panel.batch}", body)
 
 
 def _row(serving: Serving, vessels: Mapping[str, int]) -> str:
@@ -44,6 +44,7 @@ def _row(serving: Serving, vessels: Mapping[str, int]) -> str:
     glasses = [f"open glass from vessel {known}"] if known is not None else []
     glasses += [f"{code} from vessel {vessels[code]}" for code in serving.codes]
     return (
-        f"<tr><td>{escape(serving.taster)}</td><td>{serving.round}</td>"
+        f'<tr><th scope="row">{escape(serving.taster)}</th>'
+        f"<td>{serving.round}</td>"
         f"<td>{escape('; '.join(glasses))}</td><td class='mark'></td></tr>"
     )

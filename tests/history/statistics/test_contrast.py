@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 
 from diagnose.consult.history_looking import contrast
+from diagnose.history.brews import Tasting
 from diagnose.history.statistics.columns import columns_of
 from diagnose.history.statistics.screening import screen
 from tests.history.statistics.brewers import BUTTERY, FLAW, brew, nothing_planted, planted
@@ -100,9 +101,17 @@ def test_batches_that_nobody_tasted_are_left_out(rules):
     assert contrast(rules, brews, BUTTERY).not_tasted == 2
 
 
+def test_a_complaint_that_was_not_understood_is_no_clean_batch(rules):
+    grumbled = replace(
+        brew(25, False), tastings=(Tasting("Wren", None, "flurble", {}, frozenset()),)
+    )
+    answer = contrast(rules, [*planted(), grumbled], BUTTERY)
+    assert (answer.clean, answer.not_tasted) == (contrast(rules, planted(), BUTTERY).clean, 1)
+
+
 def test_no_flawed_batch_is_nothing_to_compare(rules):
     answer = contrast(rules, [brew(i, False) for i in range(4)], BUTTERY)
-    assert answer.says[0] == "4 batches were tasted, 0 of them flawed: nothing to compare."
+    assert answer.says[0] == "4 batches tasted, none flawed: nothing to compare."
 
 
 def test_one_clean_batch_means_little_and_the_answer_says_so(found):

@@ -5,10 +5,12 @@
 """
 
 import math
+from pathlib import Path
 
 import numpy as np
 import pytest
 
+from diagnose.documents import parse_yaml, read_text
 from diagnose.history.statistics.charts import cusum, fault_cusum, individuals
 from diagnose.history.statistics.effects import share_difference
 from diagnose.history.statistics.ranks import mann_whitney
@@ -25,6 +27,7 @@ from diagnose.history.statistics.two_by_two import TwoByTwo, boschloo, fisher, l
 from tests.history.statistics.published import FOLDER, LUCAS, answer_of, by_number, rows_of
 from tests.process.cards import constants
 
+NOT_RUN = Path(__file__).parents[2] / "sensory" / "tables" / "not_run.yaml"
 ROWS = rows_of("check_values")
 STATUSES = {"seen", "recalled", "computed-independently"}
 
@@ -36,6 +39,12 @@ def test_we_meet_a_figure_of_others(row):
 
 def test_every_figure_names_its_source_and_says_whether_it_was_seen():
     assert [row["id"] for row in ROWS if row["status"] not in STATUSES or not row["source"]] == []
+
+
+def test_every_figure_that_the_tests_of_tasting_leave_to_us_is_run_here():
+    left = parse_yaml(read_text(NOT_RUN), "not_run").data
+    ours = {row["id"] for row in left if row["reason"].startswith("run by tests/history")}
+    assert ours and ours <= {row["id"] for row in ROWS}
 
 
 @pytest.mark.parametrize("path", sorted(FOLDER.glob("*.yaml")), ids=lambda path: path.stem)

@@ -1,0 +1,39 @@
+"""How long a diagnosis takes in process, against a general-purpose library, and how it grows.
+
+    python -m tests.bench.speed [EVERY] [PAIRS]
+
+A full query is everything about one batch of `cases/` once its record is read: the network of its
+beer, its evidence, all posteriors and responsibilities, every piece left out in turn, and what
+every question is worth. EVERY takes one case in so many; PAIRS compares on so many, spread over
+all; a case too wide for the library is passed over.
+"""
+
+import sys
+
+from diagnose.knowledge import load_rules
+from diagnose.shipped import shipped
+from tests.bench.against import compare, pairs_table
+from tests.bench.growth import grow, growth_table
+from tests.bench.query import consultations, query_table, quickest
+
+EVERY, PAIRS, ROUNDS, PAIRED_ROUNDS, NETWORKS = 1, 5, 3, 2, 7
+TARGET_MS, TARGET_RATIO, TARGET_ALONE = 50.0, 50.0, 5.0
+
+
+def main(every: int, pairs: int) -> None:
+    """Print the three tables."""
+    rules = load_rules(shipped("rules"))
+    consulted = list(consultations(rules, every))
+    timed = [quickest(rules, one, ROUNDS) for one in consulted]
+    sys.stdout.write(query_table(timed, TARGET_MS) + "\n")
+    compared = []
+    for one in consulted[:: max(len(consulted) // (2 * pairs), 1)]:
+        pair = compare(rules, one, PAIRED_ROUNDS) if len(compared) < pairs else None
+        compared += [pair] if pair is not None else []
+    sys.stdout.write(pairs_table(compared, (TARGET_RATIO, TARGET_ALONE)) + "\n")
+    sys.stdout.write(growth_table(grow(0, NETWORKS)))
+
+
+if __name__ == "__main__":
+    told = [int(word) for word in sys.argv[1:3]]
+    main(*told, *(EVERY, PAIRS)[len(told) :])
