@@ -88,10 +88,12 @@ def test_a_verdict_no_surer_than_the_base_rate_teaches_nothing(share):
 @given(st.permutations(range(7)), st.permutations(range(3)))
 @settings(max_examples=20)
 def test_the_order_in_which_things_were_told_does_not_matter(order, notes):
+    day = "2026-02-01"
+    alike = (verdict(LEFT, 0.9, at=day, basis="repeat"), verdict(LEFT, 0.4, at=day))
     brews = [
         clean(1),
         clean(2),
-        buttery(3, verdict(LEFT, 0.9, at="2026-02-01"), verdict(LEFT, 0.4, at="2026-02-01")),
+        buttery(3, *alike, verdict(LEFT, 0.85, at="2026-01-04", basis="panel")),
         buttery(4, verdict(LEFT, 0.3, "ruled out"), verdict("hop_creep", 0.6)),
         buttery(5),
         brew(6, tasting("sour", "Pike", "vinegar"), tasting("buttery", "Wren", "butter")),

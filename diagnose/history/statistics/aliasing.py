@@ -123,7 +123,7 @@ def _separated(yes: Flags, numbers: NDArray[Any]) -> float:
 
 
 def _parting(one: Column, other: Column, flawed: Flags) -> tuple[TwoByTwo | None, bool]:
-    """The batches in which two yes/no columns part, by the other one; and whether they run alike."""
+    """The batches in which two yes/no columns part, by the other; whether they run alike."""
     if one.word is None or other.word is None:
         return None, False
     shared = one.logged & other.logged

@@ -148,6 +148,20 @@ def test_two_factors_that_part_too_seldom_cannot_be_told_apart():
     near = _column("near", [*flawed.tolist()[1:], True])
     alias = aliases_of(lead, [lead, near], flawed, 0.05)[0]
     assert (alias.differ, alias.separable) == (2, False)
+    # One batch with the lead alone, flawed; one with the other alone, clean.
+    assert alias.apart == TwoByTwo(0, 1, 1, 0)
+
+
+@given(st.lists(st.tuples(st.booleans(), st.booleans(), st.booleans()), min_size=4, max_size=30))
+def test_where_two_factors_part_every_batch_counts_once(batches):
+    flawed = np.array([one[0] for one in batches])
+    lead = _column("lead", [one[1] for one in batches])
+    other = _column("other", [one[2] for one in batches])
+    for alias in aliases_of(lead, [lead, other], flawed, 0.05):
+        if alias.apart is not None:
+            assert alias.apart.flawed + alias.apart.clean == alias.differ
+            assert alias.apart.with_it == sum(o and not a for _, a, o in batches)
+            assert alias.apart.flawed == sum(bad for bad, a, o in batches if a != o)
 
 
 def test_a_number_that_a_factor_sorts_perfectly_moved_with_it():
