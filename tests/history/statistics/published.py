@@ -1,7 +1,7 @@
 """Tables of figures of others, and the functions of ours that each is held against."""
 
 from collections.abc import Callable, Sequence
-from functools import cache
+from functools import cache, partial
 from pathlib import Path
 from typing import Any
 
@@ -13,6 +13,7 @@ from diagnose.history.statistics.charts import cusum, individuals
 from diagnose.history.statistics.ranks import mann_whitney
 from diagnose.history.statistics.reach import adjusted, clean_in_a_row, luck
 from diagnose.history.statistics.two_by_two import TwoByTwo, boschloo, fisher
+from tests.history.statistics.ranges import barnard, constant
 from tests.process.cards import constants
 
 FOLDER = Path(__file__).parents[1] / "tables"
@@ -67,11 +68,6 @@ def _p_of_u(n: int, u: int) -> float:
         first[place], u = first[place] + step, u - step
     rest = sorted(set(range(1, 2 * n + 1)) - set(first))
     return mann_whitney(first, rest).p
-
-
-def _pair(key: str) -> float:
-    d2, d3 = constants()["chart_d2_pair"], constants()["chart_d3_pair"]
-    return {"d2": d2, "d3": d3, "D4": 1.0 + 3.0 * d3 / d2, "E2": 3.0 / d2}[key]
 
 
 def _concentrations(what: str) -> float:
@@ -132,10 +128,14 @@ _FUNCTIONS: dict[str, Callable[..., Any]] = {
     "mwu_U": lambda one, other: mann_whitney(one, other).u,
     "mwu_crit": _critical_u,
     "bh": lambda chances, place: adjusted(chances)[place],
-    "d2": lambda _: _pair("d2"),
-    "d3": lambda _: _pair("d3"),
-    "D4": lambda _: _pair("D4"),
-    "E2": lambda _: _pair("E2"),
+    "d2": partial(constant, "d2"),
+    "d3": partial(constant, "d3"),
+    "D4": partial(constant, "D4"),
+    "E2": partial(constant, "E2"),
+    "c4": partial(constant, "c4"),
+    "A2": partial(constant, "A2"),
+    "barnard_own": lambda *cells: barnard(*cells).pvalue,
+    "barnard_stat": lambda *cells: barnard(*cells).statistic,
     "mont": _concentrations,
     "cusum_hi": _sum_above,
     "shewhart_arl": _run_length,

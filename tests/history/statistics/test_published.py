@@ -25,6 +25,7 @@ from diagnose.history.statistics.reach import (
 )
 from diagnose.history.statistics.two_by_two import TwoByTwo, boschloo, fisher, least_fisher
 from tests.history.statistics.published import FOLDER, LUCAS, answer_of, by_number, rows_of
+from tests.history.statistics.ranges import mean_and_spread
 from tests.process.cards import constants
 
 NOT_RUN = Path(__file__).parents[2] / "sensory" / "tables" / "not_run.yaml"
@@ -35,6 +36,12 @@ STATUSES = {"seen", "recalled", "computed-independently"}
 @pytest.mark.parametrize("row", ROWS, ids=[row["id"] for row in ROWS])
 def test_we_meet_a_figure_of_others(row):
     assert answer_of(row) == pytest.approx(row["expected"], abs=row["within"])
+
+
+def test_the_constants_of_pairs_on_our_cards_are_what_their_integrals_give():
+    assert mean_and_spread(2) == pytest.approx(
+        (constants()["chart_d2_pair"], constants()["chart_d3_pair"]), abs=5e-5
+    )
 
 
 def test_every_figure_names_its_source_and_says_whether_it_was_seen():
