@@ -14,7 +14,9 @@ _WORDS = (
 
 def chance_words(probability: float) -> str:
     """A probability as a word with its number: "likely, 62 %"."""
-    word = next(word for floor, word in _WORDS if probability >= floor)
+    # By the number as it is shown, so that no number has two words.
+    shown = round(probability, 2)
+    word = next(word for floor, word in _WORDS if shown >= floor)
     return f"{word}, {percent(probability)}"
 
 

@@ -45,8 +45,18 @@ class EvidenceLine(Said):
     own: bool
 
 
+class Bounds(Said):
+    """Between which a chance surely lies, by the rule base; the same twice where exact."""
+
+    low: float
+    high: float
+
+
 class RankedCause(Said):
-    """One suspect; `responsible_range` only where the guesses were redrawn."""
+    """One suspect; `responsible_range` only where the guesses were redrawn.
+
+    `responsible_with_all` only where words were left out: the chance with all of them.
+    """
 
     id: str
     name: str
@@ -62,6 +72,7 @@ class RankedCause(Said):
     overturned_by: tuple[str, ...]
     wrong_to_blame: str
     responsible_range: ChanceRange | None = None
+    responsible_with_all: Bounds | None = None
 
 
 class FamilyShare(Said):
@@ -161,8 +172,22 @@ class LearnedUse(Said):
     says: str
 
 
+class Partly(Said):
+    """The words that the ranking leaves out, as there are too many to weigh all at once.
+
+    `exact` says whether the chances with all words are exact or lie between bounds.
+    """
+
+    left_out: tuple[str, ...]
+    exact: bool
+    says: str
+
+
 class Diagnosis(Said):
-    """The whole answer about one batch; `learned` is None where no history was asked."""
+    """The whole answer about one batch.
+
+    `learned` is None where no history was asked, `partly` where all words were weighed at once.
+    """
 
     schema_: str = Key(default="faultwort/diagnose/1", serialization_alias="schema")
     batch: str
@@ -184,3 +209,4 @@ class Diagnosis(Said):
     verdict_text: str
     what_if: WhatIf | None = None
     learned: LearnedUse | None = None
+    partly: Partly | None = None

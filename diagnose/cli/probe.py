@@ -7,33 +7,40 @@ from typing import Annotated
 
 import typer
 
+File = Annotated[Path | None, typer.Argument(help="A logger's CSV.", show_default=False)]
+Zone = Annotated[str | None, typer.Option("--zone", help="Time zone of its clock.")]
+Unit = Annotated[str | None, typer.Option("--unit", help="C or F, where the file is silent.")]
+DayFirst = Annotated[
+    bool | None, typer.Option("--day-first/--month-first", help="How its dates are written.")
+]
+Column = Annotated[
+    list[str] | None,
+    typer.Option("--column", help='What a column is: "temp 2=beer", 3=air, "x=nothing".'),
+]
+ProfileName = Annotated[
+    str | None, typer.Option("--profile", help="Read it with this saved profile.")
+]
+SaveProfile = Annotated[
+    str | None,
+    typer.Option("--save-profile", help="Keep these answers for files with its columns."),
+]
+ListProfiles = Annotated[bool, typer.Option("--profiles", help="List the saved profiles.")]
+ForgetProfile = Annotated[
+    str | None, typer.Option("--forget-profile", help="Forget this saved profile.")
+]
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON document instead.")]
 
 
 def probe(
-    file: Annotated[Path | None, typer.Argument(help="A logger's CSV.", show_default=False)] = None,
-    zone: Annotated[str | None, typer.Option("--zone", help="Time zone of its clock.")] = None,
-    unit: Annotated[
-        str | None, typer.Option("--unit", help="C or F, where the file is silent.")
-    ] = None,
-    day_first: Annotated[
-        bool | None, typer.Option("--day-first/--month-first", help="How its dates are written.")
-    ] = None,
-    column: Annotated[
-        list[str] | None,
-        typer.Option("--column", help='What a column is: "temp 2=beer", 3=air, "x=nothing".'),
-    ] = None,
-    profile: Annotated[
-        str | None, typer.Option("--profile", help="Read it with this saved profile.")
-    ] = None,
-    save_profile: Annotated[
-        str | None,
-        typer.Option("--save-profile", help="Keep these answers for files with its columns."),
-    ] = None,
-    profiles: Annotated[bool, typer.Option("--profiles", help="List the saved profiles.")] = False,
-    forget_profile: Annotated[
-        str | None, typer.Option("--forget-profile", help="Forget this saved profile.")
-    ] = None,
+    file: File = None,
+    zone: Zone = None,
+    unit: Unit = None,
+    day_first: DayFirst = None,
+    column: Column = None,
+    profile: ProfileName = None,
+    save_profile: SaveProfile = None,
+    profiles: ListProfiles = False,
+    forget_profile: ForgetProfile = None,
     as_json: AsJson = False,
 ) -> None:
     """What a logger's export contains: units guessed and why, gaps, spikes, a summary.
@@ -45,7 +52,7 @@ def probe(
     from diagnose.batch.probe.profile_file import profile_place
     from diagnose.cli.loading import print_json
     from diagnose.consult import ProbeQuestion, answer_probe
-    from diagnose.report import print_probe, terminal
+    from diagnose.report import Waiting, print_probe, terminal
 
     place = profile_place(os.environ, sys.platform)
     if profiles or forget_profile is not None:
@@ -54,7 +61,9 @@ def probe(
     if file is None:
         raise typer.BadParameter("a logger's CSV is wanted", param_hint="FILE")
     choices = Choices(zone, unit, day_first, parts_from(column or ()))
-    answer = answer_probe(ProbeQuestion(file, choices, place, profile, save_profile))
+    question = ProbeQuestion(file, choices, place, profile, save_profile)
+    with Waiting(sys.stderr, f"reading {file.name}") as waiting:
+        answer = answer_probe(question, waiting.say)
     if as_json:
         print_json(answer.model_dump(mode="json", by_alias=True))
     else:

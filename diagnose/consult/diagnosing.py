@@ -1,30 +1,36 @@
 """The diagnosis: words and a record in, ranked causes with their evidence out."""
 
+from collections.abc import Sequence
+
 from diagnose.answers import (
     CompoundLine,
     Diagnosis,
     EvidenceLine,
     FaultGroup,
     NoticedFrom,
+    OneForAll,
     Overturned,
     Predicted,
     RankedCause,
     RulesUsed,
 )
 from diagnose.consult.answered import Answered, answered
+from diagnose.consult.asked_before import asked_in_vain
 from diagnose.consult.asking import questions_about
 from diagnose.consult.beer_words import beer_text, odd_entries
 from diagnose.consult.cautioning import cautions_for
+from diagnose.consult.echoes import echoes_in
 from diagnose.consult.families import families_of
 from diagnose.consult.gathering import Consultation
 from diagnose.consult.networks import network_of_batch
 from diagnose.consult.overturning import Case, overturned
 from diagnose.consult.pairs import likely_pairs
-from diagnose.consult.separating import separating_question
+from diagnose.consult.separating import separating_all, separating_question
 from diagnose.consult.shared import bystanders, one_for_all
 from diagnose.consult.stepping import missing_entries, next_steps, overturned_by
 from diagnose.consult.turning import mistaken_entries, together
 from diagnose.consult.verdict import verdict_of
+from diagnose.consult.within import reachable, with_everything
 from diagnose.consult.wording import evidence_line
 from diagnose.consult.words import understood_line
 from diagnose.evidence.finding import NumberFinding
@@ -44,26 +50,42 @@ LEAST_DECIBANS = 0.3
 def diagnose(rules: RuleBase, consultation: Consultation) -> Diagnosis:
     """Diagnose a batch.
 
+    Where more was said of its taste than can be weighed in full, some of the words are left out,
+    and the chances that hold with all of them stand beside the others.
+
     Args:
         rules: the rule base.
         consultation: the batch and what is known about it.
     """
+    weighed = reachable(rules, consultation)
+    diagnosis = _in_full(rules, weighed)
+    if weighed is consultation:
+        return diagnosis
+    return with_everything(rules, consultation, weighed, diagnosis)
+
+
+def _in_full(rules: RuleBase, consultation: Consultation) -> Diagnosis:
     known = consultation.known
     network = network_of_batch(rules, consultation)
     evidence = gather(rules, known)
-    mistaken = mistaken_entries(rules, known, evidence)
+    echoes = echoes_in(rules, known, evidence)
+    mistaken = mistaken_entries(echoes)
     also = [evidence.with_piece(together([one])) for one in mistaken]
     explanation = explain(network, evidence, also)
     suspects = _suspects(network, explanation)
-    gains = expected_gains(network, evidence, questions_about(rules, known, suspects))
+    in_vain = asked_in_vain(rules, consultation.batch)
+    open_questions = questions_about(rules, known, suspects)
+    questions = [question for question in open_questions if question.key not in in_vain]
+    gains = expected_gains(network, evidence, questions)
     told = answered(gains, explanation.ranking.responsible.shape[1:])
-    turns = overturned(rules, Case(known, evidence, explanation, told, mistaken))
+    turns = overturned(rules, Case(echoes, explanation, told, mistaken))
     faults = tuple(
         _with_turn(_fault_group(rules, consultation, (explanation, told), group), turn)
         for group, turn in enumerate(turns)
     )
     for_all = one_for_all(rules, evidence, explanation.ranking)
-    verdict, verdict_text = verdict_of(rules, faults, for_all)
+    apart = separating_all(rules, told, _first_two(network, for_all))
+    verdict, verdict_text = verdict_of(rules, faults, for_all, apart)
     return Diagnosis(
         batch=consultation.batch.name,
         rules=_rules_used(rules),
@@ -92,6 +114,11 @@ def _suspects(network: Network, explanation: Explanation) -> list[str]:
     best = responsible.max(axis=0)
     order = sorted(range(len(network.causes)), key=lambda i: (-best[i], network.causes[i]))
     return [network.causes[i] for i in order[:SUSPECTS_ASKED_ABOUT]]
+
+
+def _first_two(network: Network, for_all: Sequence[OneForAll]) -> tuple[int, int] | None:
+    first, second, *_ = (*(network.cause_index[one.id] for one in for_all), None, None)
+    return None if first is None or second is None else (first, second)
 
 
 def _rules_used(rules: RuleBase) -> RulesUsed:

@@ -1,16 +1,16 @@
 """The smallest set of answers that would put another cause first, each set solved exactly."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import combinations
 from math import prod
 
 import numpy as np
 
 from diagnose.answers import Overturned, lower_first
 from diagnose.consult.answered import Answered
-from diagnose.consult.turning import Turn, answers_to, doubtful_readings, together, twins_of
-from diagnose.evidence.gathering import Known
-from diagnose.evidence.pieces import Evidence, Piece
+from diagnose.consult.echoes import Echoes
+from diagnose.consult.turning import Turn, answers_to, doubtful_readings, summed, together
 from diagnose.inference.explanation import Explanation
 from diagnose.inference.groups import compounds_behind
 from diagnose.inference.network import Floats
@@ -35,8 +35,7 @@ class Case:
     `mistaken` are what was also asked about in the explanation.
     """
 
-    known: Known
-    evidence: Evidence
+    echoes: Echoes
     explanation: Explanation
     told: Answered
     mistaken: Sequence[Turn]
@@ -57,11 +56,11 @@ def overturned(rules: RuleBase, case: Case) -> tuple[Overturned, ...]:
     where none does it alone, the most promising ones, and each set by an exact solve too.
     """
     groups = range(case.explanation.ranking.responsible.shape[1])
-    turns, chances = _turns(rules, case)
+    turns, chances = _turns(case)
     if not turns:
         return tuple(_nothing() for _ in groups)
     known = case.explanation.ranking.responsible[0]
-    apart = _apart(rules, turns)
+    apart = _apart(case.echoes, turns)
     standings = [standing_of(known[group], chances[:, group]) for group in groups]
     searches = [_search(case, turns, (standing, apart)) for standing in standings]
     wanted = sorted({some for search in searches for some in search.sets})
@@ -74,30 +73,37 @@ def overturned(rules: RuleBase, case: Case) -> tuple[Overturned, ...]:
     )
 
 
-def _turns(rules: RuleBase, case: Case) -> tuple[list[Turn], Floats]:
-    """What may turn out, and the chances of the causes after it, (turns, groups, causes)."""
+def _turns(case: Case) -> tuple[list[Turn], Floats]:
+    """What may turn out, and the chances of the causes after it, (turns, groups, causes).
+
+    Where a turn moves more than it was solved with, its chances are a guide.
+    """
     explanation = case.explanation
     found: list[tuple[Turn, Floats]] = [
-        (turn, case.told.responsible[place])
-        for place, turn in answers_to(rules, case.known, case.evidence, case.told)
+        (turn, case.told.responsible[place]) for place, turn in answers_to(case.echoes, case.told)
     ]
     found += zip(case.mistaken, explanation.also, strict=True)
-    found += [
-        (turn, explanation.left_out[row])
-        for row, turn in doubtful_readings(rules, case.known, case.evidence.pieces)
-    ]
-    return [turn for turn, _ in found], np.array([chances for _, chances in found])
+    found += [(turn, explanation.left_out[row]) for row, turn in doubtful_readings(case.echoes)]
+    causes = explanation.ranking.structure.network.cause_index
+    guides = [one if turn.solved else _moved(one, turn, causes) for turn, one in found]
+    return [turn for turn, _ in found], np.array(guides)
 
 
-def _apart(rules: RuleBase, turns: Sequence[Turn]) -> Flags:
-    """Which turns cannot both count: they are about one thing, or say the same of it."""
-    twins, keys = twins_of(rules), [turn.about[1] for turn in turns]
-    number = {key: place for place, key in enumerate(dict.fromkeys(keys))}
-    alike = np.eye(len(number), dtype=np.bool_)
-    for key, place in number.items():
-        alike[place, [number[twin] for twin in twins.get(key, ()) if twin in number]] = True
-    places = np.array([number[key] for key in keys])
-    apart: Flags = alike[np.ix_(places, places)]
+def _moved(chances: Floats, turn: Turn, causes: Mapping[str, int]) -> Floats:
+    """The chances with what the turn moves besides, each cause for itself."""
+    moved, beside = chances.copy(), summed(turn.beside)
+    for weights in (beside.happened, beside.responsible):
+        for cause, decibans in weights.items():
+            moved[:, causes[cause]] *= 10.0 ** (decibans / 10.0)
+    return moved
+
+
+def _apart(echoes: Echoes, turns: Sequence[Turn]) -> Flags:
+    """Which turns are not taken together: they are about one thing, or say the same of it."""
+    things = [min(echoes.alike.get(turn.about[1], (turn.about[1],))) for turn in turns]
+    number = {thing: place for place, thing in enumerate(dict.fromkeys(things))}
+    places = np.array([number[thing] for thing in things])
+    apart: Flags = places[:, None] == places
     return apart
 
 
@@ -105,24 +111,29 @@ def _search(case: Case, turns: Sequence[Turn], looked: tuple[Standing, Flags]) -
     standing, apart = looked
     falling = sorted(standing.falling, key=lambda place: (-turns[place].chance, place))
     sets: list[tuple[int, ...]] = [(place,) for place in falling[: SOLVED[1]]]
-    for size in range(2, MOST_TOGETHER + 1) if not sets else ():
-        sets += promising_sets(standing, apart, size, SOLVED[size])
+    surely = any(turns[place].solved for place in falling[: SOLVED[1]])
+    for size in range(2, MOST_TOGETHER + 1) if not surely else ():
+        some = promising_sets(standing, apart, size, SOLVED[size])
+        # A set is not the smallest where a part of it does as well.
+        sets += [part for wide in some for part in combinations(wide, size - 1) if size > 2]
+        sets += some
     structure = case.explanation.ranking.structure
     return _Search(
         standing,
         [
             some
             for some in sets
-            if len(some) == 1 or _near(structure, together([turns[place] for place in some]))
+            if len(some) == 1 or _near(structure, [turns[place] for place in some])
         ],
     )
 
 
-def _near(structure: Structure, piece: Piece) -> bool:
-    """Whether what the piece weighs is mostly in the sweep already."""
-    network = structure.network
-    weighed = {network.compound_index[name] for name in piece.present}
-    weighed |= set(compounds_behind(network, tuple(piece.words)))
+def _near(structure: Structure, turns: Sequence[Turn]) -> bool:
+    """Whether what the turns weigh is mostly in the sweep already."""
+    network, pieces = structure.network, [piece for turn in turns for piece in turn.pieces]
+    weighed = {network.compound_index[name] for piece in pieces for name in piece.present}
+    words = {word for piece in pieces for word in piece.words}
+    weighed |= set(compounds_behind(network, tuple(words))) if words else set()
     return len(weighed - set(structure.compounds)) <= MOST_OUTSIDE
 
 
@@ -139,7 +150,7 @@ def _solved(
     network = case.explanation.ranking.structure.network
     return {
         sets[int(gain.question.key)]: gain.outcomes[0].responsible
-        for gain in expected_gains(network, case.evidence, questions)
+        for gain in expected_gains(network, case.echoes.evidence, questions)
     }
 
 

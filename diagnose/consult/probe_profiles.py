@@ -1,5 +1,6 @@
 """A logger's export read with saved answers, and the answers kept, listed and forgotten."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -28,10 +29,17 @@ class ProbeQuestion:
     save_as: str | None = None
 
 
-def answer_probe(question: ProbeQuestion) -> ProbeAnswer:
+def answer_probe(
+    question: ProbeQuestion,
+    tell: Callable[[str], None] = lambda step: None,  # noqa: ARG005
+) -> ProbeAnswer:
     """Read a logger's export, say what is in it, and keep the answers when asked to.
 
     A damaged file of profiles is no reason not to read a log: it is said, and none is used.
+
+    Args:
+        question: the file and what is said of it.
+        tell: told what is being done, in a few words.
 
     Raises:
         UnusableInput: the file is no log, or the profile named does not fit it.
@@ -40,7 +48,7 @@ def answer_probe(question: ProbeQuestion) -> ProbeAnswer:
     needed = question.profile is not None or question.save_as is not None
     saved, notes = _saved(question.place, needed=needed)
     profiles = Profiles(saved, named=question.profile or "")
-    reading = read_with(question.file, question.choices, profiles)
+    reading = read_with(question.file, question.choices, profiles, tell=tell)
     if question.save_as is not None:
         notes += (_keep(question, reading, question.save_as),)
     log = replace(reading.log, notes=(*reading.log.notes, *notes))

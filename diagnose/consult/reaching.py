@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 
 from diagnose.consult.gathering import Consultation
 from diagnose.consult.networks import network_of_batch
+from diagnose.consult.within import reachable
 from diagnose.evidence.finding import ClassFinding, Finding, NumberFinding
 from diagnose.evidence.gathering import Known, gather
 from diagnose.evidence.pieces import Evidence
@@ -42,6 +43,7 @@ def reach_of(rules: RuleBase, consultation: Consultation) -> Reach:
 
     A fault that nobody could name may be any compound, so everything bears on it.
     """
+    consultation = reachable(rules, consultation)
     known = consultation.known
     evidence = gather(rules, known)
     causes, compounds = set(rules.causes), set(rules.compounds)

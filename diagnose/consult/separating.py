@@ -41,6 +41,17 @@ def separating_question(
     return Separating(text=text, gain_bits=float(bits[best]), open_bits=float(before[best]))
 
 
+def separating_all(
+    rules: RuleBase, told: Answered, pair: tuple[int, int] | None
+) -> Separating | None:
+    """As `separating_question`, in the group of words where the question tells most."""
+    if pair is None:
+        return None
+    groups = range(told.responsible.shape[1])
+    found = [separating_question(rules, told, group, pair) for group in groups]
+    return max(filter(None, found), key=lambda one: one.gain_bits, default=None)
+
+
 def _bits_between(told: Answered, after: Floats) -> tuple[Floats, Floats]:
     """Expected information about which of the two it is, if it is one, and what is open now.
 

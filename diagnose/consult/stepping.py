@@ -75,6 +75,9 @@ def _answer(rules: RuleBase, told: Answered, place: np.intp) -> str:
 def answer_text(rules: RuleBase, gain: Gain, label: str) -> str:
     """An answer as a statement: "bitterness: about 2"."""
     question = gain.question
+    if question.word is not None:
+        found = "is found too" if label.endswith(": yes") else "is not found"
+        return f"{rules.descriptors[question.word].name} {found}"
     if question.kind == "check":
         return f"{rules.checks[question.key].name}: {label}"
     if question.kind == "entry":

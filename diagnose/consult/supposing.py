@@ -17,7 +17,7 @@ from diagnose.consult.gathering import Consultation, consult_on
 from diagnose.documents import Document, Path
 from diagnose.errors import Fault, UnusableInput
 from diagnose.evidence.gathering import Known
-from diagnose.flavour import Understanding, understand
+from diagnose.flavour import Heard, Understanding, understand
 from diagnose.knowledge import RuleBase
 
 _SUPPOSE, _WITHOUT = "--suppose", "--without"
@@ -131,13 +131,16 @@ def _understood(rules: RuleBase, typed: str) -> Understanding:
 
 def _words_said(rules: RuleBase, typed: str, one: Understanding) -> str:
     """What was typed, and what it was taken for where that is called otherwise."""
-    names = [
-        f"{'no ' if heard.state == 'absent' else ''}{rules.descriptors[heard.descriptor].name}"
-        for heard in one.heard
-    ]
+    absent = (f"not {_name(rules, heard)}" for heard in one.heard if heard.state == "absent")
+    present = (_name(rules, heard) for heard in one.heard if heard.state != "absent")
     told = (rules.circumstances[key].values[value] for key, value in one.circumstances.items())
-    taken = ", ".join(dict.fromkeys([*names, *(value.says for value in told)]))
-    return typed if typed.casefold() == taken.casefold() else f"{typed} (taken as: {taken})"
+    taken = ", ".join(dict.fromkeys([*present, *absent, *(value.says for value in told)]))
+    as_typed = typed.casefold() in (taken.casefold(), taken.casefold().replace("not ", "no "))
+    return typed if as_typed else f"{typed} (taken as: {taken})"
+
+
+def _name(rules: RuleBase, heard: Heard) -> str:
+    return rules.descriptors[heard.descriptor].name
 
 
 def _not_understood(typed: str, wanted: str) -> UnusableInput:

@@ -1,11 +1,13 @@
 """The verdict: one word for scripts, one sentence for the brewer."""
 
 import math
+from collections.abc import Iterable
 
 from diagnose.answers import (
     FaultGroup,
     OneForAll,
     RankedCause,
+    Separating,
     Verdict,
     chance_words,
     lower_first,
@@ -23,15 +25,26 @@ OPEN_BELOW = 0.25
 SHARED_FROM = 0.5
 # A question that is expected to tell at least this part of what is open "would" tell two apart.
 SETTLES_FROM = 0.5
+CANNOT_TELL = "cannot tell these two apart yet"
+NOTHING_WOULD = ", and no one question or check here is likely to"
 
 
 def verdict_of(
-    rules: RuleBase, faults: tuple[FaultGroup, ...], for_all: tuple[OneForAll, ...] = ()
+    rules: RuleBase,
+    faults: tuple[FaultGroup, ...],
+    for_all: tuple[OneForAll, ...] = (),
+    apart: Separating | None = None,
 ) -> tuple[Verdict, str]:
     """The verdict in one word and in one sentence.
 
     Groups that nothing here explains, and groups that the beer brings by itself, do not make a
     second fault; they are named beside the verdict on the others.
+
+    Args:
+        rules: the rule base.
+        faults: the groups of words.
+        for_all: the likeliest causes of all groups at once.
+        apart: what would best tell the first two of these apart.
     """
     if not faults:
         return "open", "No flavour was named, so there is nothing to explain yet."
@@ -39,15 +52,15 @@ def verdict_of(
     expected = tuple(group for group in faults if _is_expected(group))
     faulty = tuple(group for group in faults if group not in (*open_groups, *expected))
     if faulty:
-        verdict, text = _verdict_of_faults(rules, faulty, for_all)
+        verdict, text = _verdict_of_faults(rules, faulty, (for_all, apart))
     elif expected:
         verdict, text = "expected", _expected_text(rules, expected)
     else:
         return "open", _open_text(faults[0].causes[0])
     if open_groups:
-        text += f" Unexplained: {_words(rules, open_groups)}."
+        text += f" Unexplained: {_words(rules, *open_groups)}."
     if expected and faulty:
-        text += f" The beer brings {_words(rules, expected)} by itself."
+        text += f" The beer brings {_words(rules, *expected)} by itself."
     return verdict, text
 
 
@@ -63,30 +76,42 @@ def _is_expected(group: FaultGroup) -> bool:
 
 
 def _verdict_of_faults(
-    rules: RuleBase, faults: tuple[FaultGroup, ...], for_all: tuple[OneForAll, ...]
+    rules: RuleBase,
+    faults: tuple[FaultGroup, ...],
+    shared: tuple[tuple[OneForAll, ...], Separating | None],
 ) -> tuple[Verdict, str]:
+    for_all, apart = shared
     if len(faults) == 1:
         return _verdict_of_one(faults[0])
     explained = math.prod(1.0 - g.not_in_rule_base - g.expected_here for g in faults)
     if for_all and sum(one.probability for one in for_all) >= SHARED_FROM * explained:
-        return _verdict_of_shared(for_all[0])
+        return _verdict_of_shared(for_all, apart)
     family = _family_of_all(faults)
+    names = dict.fromkeys(group.causes[0].name for group in faults)
+    if len(names) == 1:
+        return "close", _first_of_each_text(rules, faults, family)
     if family is not None:
-        firsts = dict.fromkeys(lower_first(group.causes[0].name) for group in faults)
-        come = "comes" if len(firsts) == 1 else "come"
-        return "close", f"{family} may be behind all of it: {' and '.join(firsts)} {come} first."
-    words = " and ".join(_words(rules, (group,)) for group in faults)
-    apart = f"No one compound gives all of it: {words} may be separate faults."
-    return "two_faults", f"{apart} {_first_suspects(rules, faults)}"
+        firsts = _listed(map(lower_first, names))
+        return "close", f"{family} may be behind all of it: {firsts} come first."
+    return "two_faults", _two_faults_text(rules, faults)
 
 
-def _first_suspects(rules: RuleBase, faults: tuple[FaultGroup, ...]) -> str:
-    firsts = [
-        f"{lower_first(group.causes[0].name)} for {_words(rules, (group,))} "
-        f"({percent(group.causes[0].responsible)})"
+def _first_of_each_text(rules: RuleBase, faults: tuple[FaultGroup, ...], family: str | None) -> str:
+    shares = [f"{percent(one.causes[0].responsible)} for {_words(rules, one)}" for one in faults]
+    name = faults[0].causes[0].name
+    if family is not None:
+        start = f"{family} may be behind all of it: {lower_first(name)} comes first for each"
+        return f"{start} ({'; '.join(shares)})."
+    return f"{name} comes first for each ({'; '.join(shares)}); it may be one fault or several."
+
+
+def _two_faults_text(rules: RuleBase, faults: tuple[FaultGroup, ...]) -> str:
+    apart = [
+        f"{_words(rules, group)} (first: {lower_first(group.causes[0].name)}, "
+        f"{percent(group.causes[0].responsible)})"
         for group in faults
     ]
-    return f"First in line: {'; '.join(firsts)}."
+    return f"No one compound gives all of it, so these may be separate faults: {'; '.join(apart)}."
 
 
 def _family_of_all(faults: tuple[FaultGroup, ...]) -> str | None:
@@ -98,43 +123,64 @@ def _family_of_all(faults: tuple[FaultGroup, ...]) -> str | None:
     return min(set.intersection(*likely), default=None)
 
 
-def _words(rules: RuleBase, groups: tuple[FaultGroup, ...]) -> str:
-    return ", ".join(rules.descriptors[word].name for group in groups for word in group.descriptors)
+def _words(rules: RuleBase, *groups: FaultGroup) -> str:
+    return _listed(rules.descriptors[word].name for group in groups for word in group.descriptors)
 
 
-def _verdict_of_shared(shared: OneForAll) -> tuple[Verdict, str]:
-    sure = shared.probability >= SURE_FROM
-    text = f"{shared.name} may be behind all of it ({chance_words(shared.probability)})."
-    return ("separated" if sure else "close"), text
+def _listed(names: Iterable[str]) -> str:
+    *most, last = names
+    return f"{', '.join(most)} and {last}" if most else last
+
+
+def _verdict_of_shared(
+    for_all: tuple[OneForAll, ...], apart: Separating | None
+) -> tuple[Verdict, str]:
+    first, *others = for_all
+    chance = chance_words(first.probability)
+    if first.probability >= SURE_FROM:
+        return "separated", f"Behind all of it: {first.name} ({chance})."
+    told = f"Behind all of it, perhaps: {first.name} ({chance})"
+    if not others or first.probability >= TIMES_LIKELIER * others[0].probability:
+        return "close", f"{told}."
+    second = f"{lower_first(others[0].name)} ({percent(others[0].probability)})"
+    return "close", f"{told} or {second}: {_cannot_tell(apart)}"
 
 
 def _verdict_of_one(group: FaultGroup) -> tuple[Verdict, str]:
     first, second = group.causes[0], group.causes[1]
     if first.responsible >= SURE_FROM and first.responsible >= TIMES_LIKELIER * second.responsible:
         return "separated", f"{first.name}: {chance_words(first.responsible)}."
-    family = group.families[0] if group.families else None
-    if family is not None and first.responsible < SURE_FROM <= family.responsible:
-        return "close", (
-            f"{family.name}: {chance_words(family.responsible)}. Which one is open; "
-            f"{lower_first(first.name)} comes first ({percent(first.responsible)})."
-            f"{_told_apart(group)}"
-        )
+    of_them = _family_text(group)
     if first.responsible < TIMES_LIKELIER * second.responsible:
+        told = f"{of_them}{first.name} ({percent(first.responsible)})"
+        other = f"{lower_first(second.name)} ({percent(second.responsible)})"
+        return "close", f"{told} or {other}: {_cannot_tell(group.told_apart_by)}"
+    if of_them:
         return "close", (
-            f"{first.name} ({percent(first.responsible)}) or {lower_first(second.name)} "
-            f"({percent(second.responsible)}): cannot tell these two apart yet."
-            f"{_told_apart(group)}"
+            f"{of_them}Which one is open; {lower_first(first.name)} comes first "
+            f"({percent(first.responsible)}).{_asked(group.told_apart_by)}"
         )
     return "close", (
         f"{first.name} is ahead ({chance_words(first.responsible)}), but "
         f"{lower_first(second.name)} ({percent(second.responsible)}) is not ruled out."
-        f"{_told_apart(group)}"
+        f"{_asked(group.told_apart_by)}"
     )
 
 
-def _told_apart(group: FaultGroup) -> str:
-    """What would tell the first two apart, as far as it would."""
-    apart = group.told_apart_by
+def _family_text(group: FaultGroup) -> str:
+    """The family that is surer than any one cause of it; empty where there is none."""
+    family = group.families[0] if group.families else None
+    if family is None or not group.causes[0].responsible < SURE_FROM <= family.responsible:
+        return ""
+    return f"{family.name}: {chance_words(family.responsible)}. "
+
+
+def _cannot_tell(apart: Separating | None) -> str:
+    return f"{CANNOT_TELL}{'' if apart else NOTHING_WOULD}.{_asked(apart)}"
+
+
+def _asked(apart: Separating | None) -> str:
+    """What would tell two apart, as far as it would."""
     if apart is None:
         return ""
     would = "This would" if apart.gain_bits >= SETTLES_FROM * apart.open_bits else "Best to ask"
@@ -143,9 +189,10 @@ def _told_apart(group: FaultGroup) -> str:
 
 def _expected_text(rules: RuleBase, groups: tuple[FaultGroup, ...]) -> str:
     chance = chance_words(min(group.expected_here for group in groups))
+    words = _words(rules, *groups)
     return (
-        f"This beer brings {_words(rules, groups)} by itself ({chance}): a fault only if it is far "
-        "stronger than the style wants."
+        f"This beer brings {words} by itself ({chance}): a fault only if it is far stronger than "
+        "the style wants."
     )
 
 

@@ -62,5 +62,5 @@ def _word_text(rules: RuleBase, known: Known, descriptor: str) -> str:
     name = rules.descriptors[descriptor].name
     heard = next((one for one in known.heard if one.descriptor == descriptor), None)
     if heard is None or heard.state == "absent":  # another sense of a word that was denied
-        return f"no {name}"
+        return f"not {name}"
     return f"{name}, {heard.intensity}" if heard.intensity else name

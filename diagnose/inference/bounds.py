@@ -17,7 +17,12 @@ from diagnose.inference.groups import compounds_behind
 from diagnose.inference.lines import Line, costs_of, lines_around
 from diagnose.inference.network import Floats, Network
 from diagnose.inference.posterior import Posterior, solve_scenarios
-from diagnose.inference.scenarios import Scenarios, scenarios_of, structure_of
+from diagnose.inference.scenarios import (
+    Scenarios,
+    scenarios_of,
+    speaking_only,
+    structure_of,
+)
 
 HIGH, LOW = 0, 1
 
@@ -33,16 +38,26 @@ class Bounded:
     posterior: Posterior
     aside: Aside
 
+    @property
+    def scale(self) -> tuple[float, float]:
+        """What a chance weighs in either scenario, the heavier weighing 1."""
+        return 1.0, float(np.exp(-_log_gap(self.posterior)))
+
     def chance(self, of: Floats) -> tuple[Floats, Floats]:
         """The lowest and the highest that a chance can be.
 
         Args:
             of: a chance by `posterior`, shape (2, …).
         """
-        slack = float(np.exp(self.posterior.log_evidence[LOW] - self.posterior.log_evidence[HIGH]))
-        most, least = of[HIGH], slack * of[LOW]
-        rest_most, rest_least = 1.0 - of[HIGH], slack * (1.0 - of[LOW])
-        return _share(least, rest_most), _share(most, rest_least)
+        if not self.aside:
+            return of[LOW], of[HIGH]
+        slack = self.scale[LOW]
+        # Of a chance that is nearly 1 the rest is not known to the last digit.
+        most, rest_most = of[HIGH] + _ROUNDING, 1.0 - of[HIGH] + _ROUNDING
+        return _share(slack * of[LOW], rest_most), _share(most, slack * (1.0 - of[LOW]))
+
+
+_ROUNDING = 1e-13
 
 
 def _share(of: Floats, rest: Floats) -> Floats:
@@ -51,28 +66,47 @@ def _share(of: Floats, rest: Floats) -> Floats:
     return share
 
 
-def bounded(network: Network, evidence: Evidence, most_cells: int) -> Bounded:
+def bounded(
+    network: Network, evidence: Evidence, most_cells: int, speaking: frozenset[str] | None = None
+) -> Bounded:
     """Solve for bounds; the groups are those of the reported words that are not set aside.
 
     Args:
         network: the network.
         evidence: what is known.
         most_cells: what a scenario may cost; what is dearer is set aside.
+        speaking: words to be set aside last; where given, only they speak for a cause, and all
+            others, said or not, are evidence.
 
     Raises:
         ImpossibleEvidence: the evidence contradicts itself.
     """
-    aside = set_aside(network, evidence, most_cells)
+    aside = set_aside(network, evidence, most_cells, speaking or frozenset())
     rest, kept = _without(network, evidence, aside)
     structure = structure_of(rest, kept)
+    if speaking is not None:
+        speak = tuple(word for word in kept.reported if word in speaking)
+        structure = speaking_only(structure, speak)
     scenarios = scenarios_of(rest, [kept, kept])
     if not aside:
         return Bounded(solve_scenarios(structure, scenarios), aside)
     guess = solve_scenarios(structure, scenarios.part(slice(0, 1)))
-    added = _added(network, evidence, aside, _Expected(network, guess))
-    found = solve_scenarios(structure, _weighed(scenarios, added))
-    constants = np.array([one.constant for one in added])
-    return Bounded(replace(found, log_evidence=found.log_evidence + constants), aside)
+    tries = []
+    for _ in range(_ROUNDS):
+        added = _added(network, evidence, aside, _Expected(network, guess))
+        guess = solve_scenarios(structure, _weighed(scenarios, added))
+        constants = np.array([one.constant for one in added])
+        tries.append(replace(guess, log_evidence=guess.log_evidence + constants))
+    return Bounded(min(tries, key=_log_gap), aside)
+
+
+# The lines are laid where they are needed: first by what is expected without what is set aside,
+# then by what comes of the scenario too heavy.
+_ROUNDS = 3
+
+
+def _log_gap(posterior: Posterior) -> float:
+    return float(posterior.log_evidence[HIGH] - posterior.log_evidence[LOW])
 
 
 def _without(network: Network, evidence: Evidence, aside: Aside) -> tuple[Network, Evidence]:
@@ -150,8 +184,12 @@ def _of_words(
         off, on = _said(evidence, word)
         costs = costs_of(network.gives[:, index])
         quiet = float(1.0 - network.wrong_word[index])
-        ends = float(costs.sum()), float(costs @ expected.present)
+        # Of a word that was said something is there, however little of it was expected.
+        ends = float(costs.sum()), max(float(costs @ expected.present), _SOME)
         yield lines_around(on, (off - on) * quiet, *ends)[side], costs
+
+
+_SOME = 1.0
 
 
 def _said(evidence: Evidence, word: str) -> tuple[float, float]:

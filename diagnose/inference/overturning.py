@@ -14,11 +14,11 @@ from numpy.typing import NDArray
 from diagnose.inference.network import Floats
 
 Flags = NDArray[np.bool_]
-# Causes further down than this do not come first by a few answers. Judgement.
-RIVALS = 5
+# So many causes are followed, those that one answer would bring nearest. Judgement.
+RIVALS = 8
 # So many sets of each size are widened by one more answer.
 WIDENED = 64
-_FLOOR = 1e-300
+_FLOOR = 1e-12
 
 
 @dataclass(frozen=True)
@@ -26,17 +26,14 @@ class Standing:
     """How rivals stand against the first cause, in natural logs of the ratio of their chances.
 
     `first` is the index of the cause; `now` (r,) negative numbers, one for each rival; `rises`
-    (k, r) by how much each of k answers moves them.
+    (k, r) by how much each of k answers moves them; `falling` are the answers that overturn
+    the first cause by themselves.
     """
 
     first: int
     now: Floats
     rises: Floats
-
-    @property
-    def falling(self) -> list[int]:
-        """The answers that overturn the first cause by themselves."""
-        return [int(k) for k in np.flatnonzero((self.now + self.rises).max(axis=1) > 0.0)]
+    falling: Sequence[int]
 
 
 def standing_of(known: Floats, answered: Floats) -> Standing:
@@ -46,14 +43,23 @@ def standing_of(known: Floats, answered: Floats) -> Standing:
         known: chances of n causes as things are known, shape (n,).
         answered: the same after each of k answers, shape (k, n).
     """
-    first, *rivals = (int(place) for place in np.argsort(-known, kind="stable")[: RIVALS + 1])
-    now = _against(known[None], first, rivals)
-    return Standing(first, now[0], _against(answered, first, rivals) - now)
+    first = int(known.argmax())
+    now, after = _against(known[None], first)[0], _against(answered, first)
+    nearest = after.max(axis=0)
+    nearest[first] = -np.inf
+    rivals = np.sort(np.argsort(-nearest, kind="stable")[:RIVALS])
+    falling = np.flatnonzero(answered.max(axis=1) > answered[:, first])
+    return Standing(
+        first=first,
+        now=now[rivals],
+        rises=after[:, rivals] - now[rivals],
+        falling=[int(place) for place in falling],
+    )
 
 
-def _against(chances: Floats, first: int, rivals: Sequence[int]) -> Floats:
+def _against(chances: Floats, first: int) -> Floats:
     logs = np.log(np.maximum(chances, _FLOOR))
-    against: Floats = logs[:, rivals] - logs[:, [first]]
+    against: Floats = logs - logs[:, [first]]
     return against
 
 

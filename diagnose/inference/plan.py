@@ -87,6 +87,22 @@ def first_cells(network: Network, compounds: Sequence[int], words: Sequence[int]
     return _measured(step for some in together for step in _swept(links, some)).cells
 
 
+def fits(network: Network, compounds: Sequence[int], words: Sequence[int], most_cells: int) -> bool:
+    """Whether a plan of at most so many cells is found; arguments as for `plan_sweep`."""
+    first = first_cells(network, compounds, words)
+    if first <= most_cells or first > FARTHEST_OFF * most_cells:
+        return first <= most_cells
+    links = _links(network, compounds, words)
+    together = _sets_that_hang_together(links)
+    return (
+        _measured(step for some in together for step in _cheapest(links, some)).cells <= most_cells
+    )
+
+
+# A search for a cheaper plan is not worth its while where it would have to find one so much so.
+FARTHEST_OFF = 2**6
+
+
 @dataclass(frozen=True)
 class _Links:
     """The links among causes, touched compounds and reported words, both ways, as bits."""

@@ -115,7 +115,7 @@ def stories_told(
         told: (c, n + 2), as from `told_of`.
     """
     spoke, expected_here, unknown = outcomes
-    expected = _expected_said(structure) * expected_here
+    expected = readily_said(structure) * expected_here
     every = np.concatenate([spoke, expected[:, :, None], unknown[:, :, None]], axis=2)
     before = every / every.sum(axis=2, keepdims=True)
     after = before * told[:, None, :]
@@ -149,7 +149,7 @@ def _ranked(posterior: Posterior, rows: Floats, told: Floats, *, unnamed: bool) 
     )
 
 
-def _expected_said(structure: Structure) -> Floats:
+def readily_said(structure: Structure) -> Floats:
     """How readily each group's words are said of what the beer is meant to have, shape (g,)."""
     network = structure.network
     readily = [

@@ -1,7 +1,7 @@
 """Many sets of evidence over one structure, as columns that are solved together."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -59,6 +59,20 @@ def structure_of(network: Network, evidence: Evidence, asked: Sequence[str] = ()
         compounds=touched,
         words=tuple(soft),
         absent=tuple(hard),
+        reported=frozenset(network.descriptor_index[word] for word in reported),
+        behind=frozenset().union(*behind),
+        groups=groups,
+        group_compounds=behind,
+    )
+
+
+def speaking_only(structure: Structure, reported: tuple[str, ...]) -> Structure:
+    """The structure in which only these of the reported words speak for a cause."""
+    network = structure.network
+    groups = groups_of(network, reported)
+    behind = tuple(frozenset(compounds_behind(network, some)) for some in groups)
+    return replace(
+        structure,
         reported=frozenset(network.descriptor_index[word] for word in reported),
         behind=frozenset().union(*behind),
         groups=groups,

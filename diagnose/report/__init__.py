@@ -28,11 +28,13 @@ if TYPE_CHECKING:
         print_rule_list,
     )
     from diagnose.report.strips import standing_by, terminal
+    from diagnose.report.waiting import Waiting
 else:
     from importlib import import_module
 
     _HOMES = {
         "ProgressBar": "progress",
+        "Waiting": "waiting",
         "diagnosis_html": "html",
         "print_basis": "rule_pages",
         "print_batch": "batch_pages",
@@ -61,6 +63,7 @@ else:
 
 __all__ = [
     "ProgressBar",
+    "Waiting",
     "diagnosis_html",
     "print_basis",
     "print_batch",

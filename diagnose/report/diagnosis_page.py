@@ -17,6 +17,7 @@ from diagnose.answers import (
     lower_first,
     percent,
 )
+from diagnose.answers.diagnosis import Bounds
 from diagnose.report.strips import CAUTION_MARKS, banded, bar, hanging, heading, odds_words
 from diagnose.report.what_if_page import print_what_if
 
@@ -76,6 +77,8 @@ def _print_words(console: Console, diagnosis: Diagnosis) -> None:
     hanging(console, "-", "; ".join(parts) or "no flavour words", indent=2)
     for doubt in diagnosis.doubts:
         hanging(console, "?", doubt, indent=2)
+    if diagnosis.partly is not None:
+        hanging(console, "-", diagnosis.partly.says, indent=2)
     if diagnosis.not_understood:
         words = ", ".join(f"'{said}'" for said in diagnosis.not_understood)
         hanging(console, "-", f"not understood: {words}", indent=2)
@@ -146,6 +149,8 @@ def _print_cause(console: Console, place: int, cause: RankedCause) -> None:
     hanging(console, " ", f"{behind}; {happened}", indent=3)
     if cause.responsible_range is not None:
         hanging(console, " ", range_words(cause.responsible_range), indent=3)
+    if cause.responsible_with_all is not None:
+        hanging(console, " ", with_all_words(cause.responsible_with_all), indent=3)
     speaking = [line for line in cause.evidence if is_worth_a_line(line)]
     for line in [line for line in speaking if line.decibans > 0][:SHOWN_FOR]:
         _print_evidence(console, "for    ", line)
@@ -160,6 +165,12 @@ def _print_cause(console: Console, place: int, cause: RankedCause) -> None:
 def range_words(held: ChanceRange) -> str:
     """Where a chance falls when the rule base's own guesses are redrawn."""
     return f"{percent(held.low)} to {percent(held.high)} in 8 of 10 redraws of our own guesses"
+
+
+def with_all_words(held: Bounds) -> str:
+    """The chance once all words count, or between which figures it lies."""
+    low, high = percent(held.low), percent(held.high)
+    return f"with all words: {low}" if low == high else f"with all words: from {low} to {high}"
 
 
 def is_worth_a_line(line: EvidenceLine) -> bool:

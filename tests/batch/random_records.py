@@ -15,7 +15,18 @@ BREWED = date(2026, 3, 14)
 # Amounts as people write them, by the base unit of the entry: usual, small, large, in doubt.
 QUANTITIES = {
     "C": ("20 C", "66 C", "4 C", "150 F", "0 C", "-18 C", "35 C", "95 C", "18-24 C", "about 30 C"),
-    "L": ("20 L", "5 US gal", "25 mL", "0.5 L", "1 L", "500 L", "18-22 L", "about 12 L", "0-20 L"),
+    "L": (
+        "20 L",
+        "5 US gal",
+        "25 mL",
+        "1 mL",
+        "0.5 L",
+        "1 L",
+        "500 L",
+        "18-22 L",
+        "about 12 L",
+        "0-20 L",
+    ),
     "g": (
         "5 kg",
         "100 g",
@@ -138,7 +149,7 @@ class Writer:
         keys = {
             name: self.entries((*place, name), field)
             for name, field in kind.model_fields.items()
-            if name not in ("fault", "checks", "probe_log", "brewed")
+            if name not in ("fault", "checks", "probe_log", "probe_profile", "brewed")
         }
         every, some = st.fixed_dictionaries(keys), st.fixed_dictionaries({}, optional=keys)
         return every | some
@@ -170,8 +181,17 @@ def texts(name: str) -> st.SearchStrategy[str]:
 
 def records() -> st.SearchStrategy[dict[str, Any]]:
     """Whole records, brewed on one day so that spans of time come about; few of them slip."""
-    meant, slipping = (Writer(slips).sections(BatchRecord) for slips in (False, True))
-    drawn = st.one_of(meant, meant, meant, slipping)
+    meant, slipping = (_records_by(Writer(slips)) for slips in (False, True))
+    return st.one_of(meant, meant, meant, slipping)
+
+
+def records_without_slips() -> st.SearchStrategy[dict[str, Any]]:
+    """Whole records that can be read as a rule, to stand beside a log that may not."""
+    return _records_by(Writer(slips=False))
+
+
+def _records_by(writer: Writer) -> st.SearchStrategy[dict[str, Any]]:
+    drawn = writer.sections(BatchRecord)
     return drawn.map(lambda data: {"brewed": BREWED.isoformat(), **data})
 
 
@@ -184,9 +204,10 @@ def cells() -> st.SearchStrategy[str]:
 def probe_logs() -> st.SearchStrategy[str]:
     """A logger's export: mostly a reading an hour, with rows and headings gone wrong."""
     headings = ["time,beer temperature (C)", "time,temp", "time;beer (C);gravity", "when,room (F)"]
-    rows = st.lists(st.tuples(st.integers(0, 400), cells(), cells()), max_size=60)
+    row = st.tuples(st.integers(0, 400), cells(), cells())
+    rows = st.lists(row, min_size=2, max_size=60) | st.lists(row, max_size=60)
     scattered = st.tuples(st.sampled_from([*headings * 3, ""]), rows)
-    return (scattered | steady_logs(headings)).map(_export)
+    return st.one_of(scattered, steady_logs(headings), steady_logs(headings)).map(_export)
 
 
 def steady_logs(headings: list[str]) -> st.SearchStrategy[tuple[str, list[tuple[int, str, str]]]]:

@@ -11,15 +11,17 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
+import pytest
 import yaml
 from hypothesis import HealthCheck, event, given, settings
+from hypothesis import strategies as st
 
 from diagnose.answers import BatchAnswer, IonLine, MeasureLine
 from diagnose.batch import read_batch
 from diagnose.consult import consult_on, show_batch
 from diagnose.errors import UnusableInput
 from diagnose.report import print_batch
-from tests.batch.random_records import probe_logs, records
+from tests.batch.random_records import probe_logs, records, records_without_slips
 from tests.knowledge.shipped import TODAY, rule_base
 from tests.report.printed import printed, widest
 
@@ -32,7 +34,7 @@ MAY_BE_NEGATIVE = {
     "ph_drop_after_final",
 }
 fuzzed = settings(
-    max_examples=EXAMPLES or 150,
+    max_examples=EXAMPLES or 60,
     derandomize=not EXAMPLES,
     suppress_health_check=list(HealthCheck),
     deadline=None,
@@ -101,13 +103,18 @@ def assert_sound(answer: BatchAnswer | None) -> None:
     json.dumps(plain, allow_nan=False)
 
 
-def test_most_random_records_are_no_mere_refusals() -> None:
+@pytest.mark.parametrize(
+    "drawn",
+    [st.tuples(records()), st.tuples(records_without_slips(), probe_logs())],
+    ids=["records", "records with logs"],
+)
+def test_most_of_what_is_drawn_is_no_mere_refusal(drawn: st.SearchStrategy[Any]) -> None:
     shown: list[bool] = []
 
-    @settings(fuzzed, max_examples=60, derandomize=True, database=None)
-    @given(records())
-    def drawing(record: dict[str, Any]) -> None:
-        shown.append(answer_of(record) is not None)
+    @settings(fuzzed, max_examples=25, derandomize=True, database=None)
+    @given(drawn)
+    def drawing(given_to_it: Any) -> None:
+        shown.append(answer_of(*given_to_it) is not None)
 
     drawing()
     assert sum(shown) > len(shown) / 2
@@ -120,7 +127,7 @@ def test_any_record_is_refused_or_every_figure_of_it_is_sound(record: dict[str, 
 
 
 @fuzzed
-@given(records(), probe_logs())
+@given(records_without_slips(), probe_logs())
 def test_any_log_beside_a_record_is_refused_or_every_figure_is_sound(
     record: dict[str, Any], export: str
 ) -> None:

@@ -3,6 +3,7 @@
 import pytest
 
 from diagnose.consult import diagnose
+from diagnose.consult.asked_before import asked_in_vain
 from diagnose.consult.asking import questions_about
 from diagnose.consult.stepping import LEAST_BITS, SHOWN_STEPS
 from diagnose.inference.question import Question
@@ -84,3 +85,34 @@ def test_a_step_is_a_question_with_its_answers(words: str) -> None:
     for step in diagnose(rule_base(), asked(words)).next_:
         assert step.text.endswith("?")
         assert len(step.answers) >= 2
+
+
+BUTTER = "batch: b\nstyle: pale ale\n"
+
+
+# Source of the table: where `batch new` writes what it asked and nobody knew.
+@pytest.mark.parametrize(
+    ("unknown", "key"),
+    [
+        ("fault: {changed_before: unknown}", "changed_before"),
+        ("fault: {changed_before: '?'}", "changed_before"),
+        ("fault: {green_apple: unknown}", "green_apple"),
+        ("gravity: {forced_final: not known}", "points_left_to_ferment"),
+        ("equipment: {shared_with_sour_or_wild: unknown}", "bacteria_or_wild_kit"),
+        ("checks: {warm_hold_butter_test: unknown}", "warm_hold_butter_test"),
+    ],
+)
+def test_what_nobody_knew_is_not_asked_again(unknown: str, key: str) -> None:
+    consultation = asked("butter, gushing", f"{BUTTER}{unknown}")
+    assert key in asked_in_vain(rule_base(), consultation.batch)
+    assert key not in {step.id for step in diagnose(rule_base(), consultation).next_}
+
+
+def test_a_record_without_unknowns_has_no_question_asked_in_vain() -> None:
+    consultation = asked("butter", f"{BUTTER}gravity: {{final: 1.010}}")
+    assert asked_in_vain(rule_base(), consultation.batch) == frozenset()
+
+
+def test_one_unknown_entry_does_not_close_what_goes_without_it() -> None:
+    consultation = asked("butter", f"{BUTTER}gravity: {{forced_final: unknown}}")
+    assert asked_in_vain(rule_base(), consultation.batch) == {"points_left_to_ferment"}

@@ -72,9 +72,10 @@ def test_an_absurd_dose_of_sugar_is_still_a_reason_to_stop() -> None:
     assert "stop" in levels(given("", record))
 
 
-def test_a_volume_that_may_be_next_to_nothing_is_a_reason_to_stop() -> None:
-    record = "packaging: {package: bottle, sugar: sucrose, sugar_amount: 120 g, volume: 0-20 L}"
-    assert "stop" in levels(given("", record))
+@pytest.mark.parametrize("volume", ["0-20 L", "1 mL", "0-1 mL"])
+def test_a_volume_that_may_be_next_to_nothing_is_a_reason_to_stop(volume: str) -> None:
+    primed = "package: bottle, sugar: sucrose, sugar_amount: 120 g"
+    assert "stop" in levels(given("", f"packaging: {{{primed}, volume: {volume}}}"))
 
 
 def test_gravity_a_forced_sample_could_still_lose_is_a_reason_to_stop() -> None:

@@ -1,6 +1,7 @@
 """What holds of every shipped case's diagnosis, whatever it says."""
 
 import json
+import re
 from itertools import pairwise
 
 import numpy as np
@@ -148,6 +149,39 @@ def test_nothing_is_asked_that_is_known(case_id: str) -> None:
 def test_nothing_is_missing_that_was_found(case_id: str) -> None:
     measures, findings = rule_base().measures, consultation_of(case_id).known.findings
     assert not {measures[key].name for key in findings} & set(diagnosis_of(case_id).missing)
+
+
+# Source of the table: the floors of the words in diagnose/answers/chances.py, in percent.
+FLOORS = {
+    "almost certain": 95,
+    "very likely": 75,
+    "likely": 55,
+    "about even": 35,
+    "possible": 15,
+    "unlikely": 5,
+    "very unlikely": 0,
+}
+WORD_AND_NUMBER = re.compile(rf"({'|'.join(sorted(FLOORS, key=len, reverse=True))}), (\d+) %")
+
+
+@every_case
+def test_a_word_of_chance_agrees_with_its_number(case_id: str) -> None:
+    for word, number in WORD_AND_NUMBER.findall(diagnosis_of(case_id).verdict_text):
+        assert word == max((one for one in FLOORS if FLOORS[one] <= int(number)), key=FLOORS.get)
+
+
+@every_case
+def test_what_would_tell_two_apart_is_a_question_of_the_rule_base(case_id: str) -> None:
+    rules, text = rule_base(), diagnosis_of(case_id).verdict_text
+    cards = (rules.circumstances, rules.checks, rules.measures, rules.descriptors)
+    asked = re.findall(r"(?:This would|Best to ask): (.*\?)", text)
+    assert {*asked} <= {card.asks for some in cards for card in some.values()}
+    assert ("cannot tell" in text) <= (len(asked) == 1 or "no one question" in text)
+
+
+@every_case
+def test_a_verdict_claims_no_certainty(case_id: str) -> None:
+    assert not re.search(r"\b(0|100) %|certainly|surely", diagnosis_of(case_id).verdict_text)
 
 
 @every_case

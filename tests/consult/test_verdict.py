@@ -4,7 +4,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from diagnose.answers import EvidenceLine, FamilyShare, FaultGroup, OneForAll, RankedCause
+from diagnose.answers import (
+    EvidenceLine,
+    FamilyShare,
+    FaultGroup,
+    OneForAll,
+    RankedCause,
+    Separating,
+    lower_first,
+)
 from diagnose.consult.verdict import OPEN_BELOW, SURE_FROM, TIMES_LIKELIER, verdict_of
 from tests.knowledge.shipped import rule_base
 
@@ -41,12 +49,13 @@ def fault(
     unknown: float = 0.0,
     family: float = 0.0,
     word: str = "butter",
+    suspects: tuple[str, str] = ("diacetyl_left_at_packaging", "hop_creep"),
 ) -> FaultGroup:
-    """A fault with two suspects; early packaging first, hop creep second."""
+    """A fault with two suspects; early packaging first, hop creep second, unless told."""
     return FaultGroup(
         descriptors=(word,),
         names=(word,),
-        causes=(suspect("diacetyl_left_at_packaging", first), suspect("hop_creep", second)),
+        causes=(suspect(suspects[0], first), suspect(suspects[1], second)),
         families=(FamilyShare(id="yeast", name="Yeast", responsible=family),) if family else (),
         expected_here=here,
         not_in_rule_base=unknown,
@@ -60,7 +69,9 @@ def one_for_all(probability: float) -> tuple[OneForAll, ...]:
 
 FIZZY = rule_base().descriptors["gassy"].name
 PLAIN = fault(0.8, 0.1)
-GASSY = fault(0.8, 0.1, word="gassy")
+GASSY = fault(0.8, 0.1, word="gassy", suspects=("hop_creep", "diacetyl_left_at_packaging"))
+BOTH_OF_ONE = (PLAIN, fault(0.6, 0.1, word="gassy"))
+CREEP = "Dry hops set fermentation going again"
 
 # Source of the table: the thresholds named at the head of the module, read by hand.
 VERDICTS = [
@@ -84,6 +95,7 @@ VERDICTS = [
         "separated",
     ),
     ("two faults", (PLAIN, GASSY), (), "two_faults"),
+    ("two faults with the same cause in front", BOTH_OF_ONE, (), "close"),
     (
         "two faults and one cause that hardly spans them",
         (PLAIN, GASSY),
@@ -126,9 +138,17 @@ def test_the_verdict_is(
         ((fault(0.60, 0.20),), (), "Packaged before the diacetyl was reduced: likely, 60 %."),
         ((fault(0.60, 0.30),), (), "cannot tell these two apart yet"),
         ((fault(0.45, 0.12),), (), "is not ruled out"),
-        ((fault(0.30, 0.28, family=0.60),), (), "Yeast: likely, 60 %. Which one is open"),
-        ((PLAIN, GASSY), one_for_all(0.7), "may be behind all of it (likely, 70 %)"),
-        ((PLAIN, GASSY), (), f"butter and {FIZZY} may be separate faults"),
+        ((fault(0.30, 0.28, family=0.60),), (), "Yeast: likely, 60 %. Packaged before"),
+        ((fault(0.50, 0.10, family=0.60),), (), "Which one is open; packaged before"),
+        ((PLAIN, GASSY), one_for_all(0.7), f"Behind all of it: {CREEP} (likely, 70 %)."),
+        ((PLAIN, GASSY), one_for_all(0.52), f"perhaps: {CREEP} (about even, 52 %)."),
+        (
+            (PLAIN, GASSY),
+            (),
+            "separate faults: butter (first: packaged before the diacetyl was reduced, 80 %); "
+            f"{FIZZY} (first: {lower_first(CREEP)}, 80 %).",
+        ),
+        (BOTH_OF_ONE, (), f"comes first for each (80 % for butter; 60 % for {FIZZY})"),
         ((PLAIN, fault(0.1, 0.1, word="gassy")), (), f"Unexplained: {FIZZY}."),
         (
             (PLAIN, fault(0.1, 0.1, here=0.7, word="banana")),
@@ -169,6 +189,28 @@ def test_a_verdict_that_names_a_cause_or_the_beer_is_no_guess(
     second, first = sorted((one, other))
     verdict, _ = verdict_of(rule_base(), (fault(first, second, here=here, unknown=unknown),))
     assert (verdict == "open") == (max(first, here) < max(OPEN_BELOW, unknown))
+
+
+APART = Separating(text="Is it colder?", gain_bits=0.4, open_bits=0.9)
+SETTLING = Separating(text="Is it colder?", gain_bits=0.6, open_bits=0.9)
+SHARED = (*one_for_all(0.30), OneForAll(id="crash", name="Crashed", probability=0.25))
+
+
+# Source of the table: what is expected to tell more than half of what is open "would".
+@pytest.mark.parametrize(
+    ("apart", "said"),
+    [
+        (SETTLING, "cannot tell these two apart yet. This would: Is it colder?"),
+        (APART, "cannot tell these two apart yet. Best to ask: Is it colder?"),
+        (None, "cannot tell these two apart yet, and no one question or check here is likely to."),
+    ],
+)
+def test_two_that_hardly_differ_are_said_to_with_what_would_tell_them_apart(
+    apart: Separating | None, said: str
+) -> None:
+    group = fault(0.36, 0.35).model_copy(update={"told_apart_by": apart})
+    assert verdict_of(rule_base(), (group,))[1].endswith(said)
+    assert verdict_of(rule_base(), (PLAIN, GASSY), SHARED, apart)[1].endswith(said)
 
 
 @given(st.floats(0.0, 1.0), st.floats(0.0, 1.0))

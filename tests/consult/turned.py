@@ -14,7 +14,6 @@ from diagnose.consult.networks import network_of_batch
 from diagnose.evidence.gathering import Known, gather
 from diagnose.evidence.pieces import ABSENT, Evidence, Piece
 from diagnose.evidence.weighing import typical_finding
-from diagnose.inference.network import Floats
 from diagnose.inference.ranking import rank
 from tests.knowledge.shipped import rule_base
 
@@ -50,8 +49,8 @@ def changes_of(key: str, known: Known) -> Iterator[Change]:
     if key in rules.descriptors:
         yes = Piece("word", key, words={key: (WRONG_YES, 1.0)})
         no = Piece("word", key, words={key: ABSENT})
-        for piece, says in ((yes, "yes"), (no, "no")):
-            yield Change(key, f"{rules.descriptors[key].name}: {says}", evidence=_judged(piece))
+        for piece, says in ((yes, "is found too"), (no, "is not found")):
+            yield Change(key, f"{rules.descriptors[key].name} {says}", evidence=_judged(piece))
 
 
 def _told(key: str, value: str) -> Callable[[Known], Known]:
@@ -77,27 +76,23 @@ def change_said(key: str, sentence: str, known: Known) -> Change:
     return max(told, key=lambda one: len(one.says))
 
 
-def chances_after(
-    consultation: Consultation, sets: Sequence[Sequence[Change]], group: int
-) -> list[Floats]:
-    """The chances of the causes of a group as things are known, and after each set of changes."""
-    found = []
-    for some in ((), *sets):
-        known = consultation.known
-        for change in some:
-            known = change.known(known)
-        evidence = gather(rule_base(), known)
-        for change in some:
-            evidence = change.evidence(evidence)
-        network = network_of_batch(rule_base(), replace(consultation, known=known))
-        found.append(rank(network, [evidence]).responsible[0, group])
-    return found
-
-
 def firsts_after(
     consultation: Consultation, sets: Sequence[Sequence[Change]], group: int
 ) -> list[str]:
-    """The first cause as things are known, and after each set of changes."""
-    causes = network_of_batch(rule_base(), consultation).causes
-    chances = chances_after(consultation, sets, group)
-    return [causes[int(np.argmax(one))] for one in chances]
+    """The first cause of a group as things are known, and after each set of changes."""
+    rules, known = rule_base(), [consultation.known]
+    for some in sets:
+        known.append(consultation.known)
+        for change in some:
+            known[-1] = change.known(known[-1])
+    evidences = [gather(rules, one) for one in known]
+    for place, some in enumerate(sets, start=1):
+        for change in some:
+            evidences[place] = change.evidence(evidences[place])
+    return [_first(consultation, one, group) for one in zip(known, evidences, strict=True)]
+
+
+def _first(consultation: Consultation, now: tuple[Known, Evidence], group: int) -> str:
+    network = network_of_batch(rule_base(), replace(consultation, known=now[0]))
+    chances = rank(network, [now[1]]).responsible[0, group]
+    return network.causes[int(np.argmax(chances))]

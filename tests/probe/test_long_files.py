@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from diagnose.batch.probe import abreast, numbers, packed, ticks
 from diagnose.batch.probe.bytewise import plain_numbers, view
 from diagnose.batch.probe.clock import read_clock
 from diagnose.batch.probe.figures import sort_columns
@@ -66,13 +67,21 @@ def raw_of(text: str) -> RawLog:
         return read_raw(path)
 
 
-def written(dates: str, sign: str, odd_rows: dict[int, str], odd_cells: dict[int, str]) -> str:
-    lines = [sign.join(("time", "beer", "note"))]
+def written(
+    dates: str,
+    sign: str,
+    odd_rows: dict[int, str],
+    odd_cells: dict[int, str],
+    *,
+    time_last: bool = False,
+) -> str:
+    turn = -1 if time_last else 1
+    lines = [sign.join(("time", "beer", "note")[::turn])]
     for row in range(ROWS):
         when = START + timedelta(minutes=7 * row)
         said = dates.replace("%s", f"{when.timestamp():.0f}")
         cells = [when.strftime(said), odd_cells.get(row, f"{18 + row % 37 / 10:.1f}"), ""]
-        lines.append(odd_rows[row].format(sign) if row in odd_rows else sign.join(cells))
+        lines.append(odd_rows[row].format(sign) if row in odd_rows else sign.join(cells[::turn]))
     return "\n".join(lines)
 
 
@@ -99,17 +108,25 @@ places = st.integers(0, ROWS - 1)
 
 
 # Law: reading in bulk changes nothing.
-@settings(max_examples=60, deadline=None, derandomize=True)
+@settings(max_examples=90, deadline=None, derandomize=True)
 @given(
     st.sampled_from(DATES),
     st.sampled_from([",", ";", "\t"]),
     st.dictionaries(places, st.sampled_from(ODD_ROWS), max_size=6),
     st.dictionaries(places, st.sampled_from(ODD_CELLS), max_size=30),
+    st.booleans(),
+    st.sampled_from(["", "\n", "\n\n"]),
 )
 def test_a_long_file_is_read_as_if_line_by_line(
-    dates: str, sign: str, odd_rows: dict[int, str], odd_cells: dict[int, str]
+    dates: str,
+    sign: str,
+    odd_rows: dict[int, str],
+    odd_cells: dict[int, str],
+    time_last: bool,
+    end: str,
 ) -> None:
-    raw = raw_of(written(dates, sign, odd_rows, odd_cells))
+    text = written(dates, sign, odd_rows, odd_cells, time_last=time_last)
+    raw = raw_of(text + end)
     assert read_or_refused(raw, line_by_line=False) == read_or_refused(raw, line_by_line=True)
 
 
@@ -118,6 +135,58 @@ def test_a_long_file_is_read_in_bulk(dates: str) -> None:
     table = lay_out(raw_of(written(dates, ",", {700: "reset"}, {})))
     assert isinstance(table.rows, PackedRows)
     assert len(table.rows.odd) < 20
+
+
+# Common practice, no source: a date and a time of day in neighbouring columns.
+APART = ["%Y-%m-%d %H:%M:%S", "%d.%m.%Y %H:%M", "%m/%d/%Y %I:%M:%S %p"]
+ODD_CLOCKS = ["", "24:00", "noon", "12:61", " 12:00", "12:00Z", "1:05 pm", "12:00:00.5"]
+
+
+def apart(dates: str, sign: str, odd_clocks: dict[int, str], odd_cells: dict[int, str]) -> str:
+    """The same, the date and the time of day in two columns."""
+    lines = [sign.join(("date", "clock", "beer"))]
+    for row in range(ROWS):
+        day, clock = (START + timedelta(minutes=7 * row)).strftime(dates).split(" ", 1)
+        reading = odd_cells.get(row, f"{18 + row % 37 / 10:.1f}")
+        lines.append(sign.join((day, odd_clocks.get(row, clock), reading)))
+    return "\n".join(lines)
+
+
+# Law: nor is anything changed where the date and the time of day stand apart.
+@settings(max_examples=60, deadline=None, derandomize=True)
+@given(
+    st.sampled_from(APART),
+    st.sampled_from([",", ";", "\t", "|"]),
+    st.dictionaries(places, st.sampled_from(ODD_CLOCKS), max_size=6),
+    st.dictionaries(places, st.sampled_from(ODD_CELLS), max_size=6),
+)
+def test_dates_and_times_apart_are_read_as_if_line_by_line(
+    dates: str, sign: str, odd_clocks: dict[int, str], odd_cells: dict[int, str]
+) -> None:
+    raw = raw_of(apart(dates, sign, odd_clocks, odd_cells))
+    assert read_or_refused(raw, line_by_line=False) == read_or_refused(raw, line_by_line=True)
+
+
+@pytest.mark.parametrize("dates", APART)
+def test_dates_and_times_apart_are_read_in_bulk(dates: str) -> None:
+    assert isinstance(lay_out(raw_of(apart(dates, ";", {}, {}))).rows, PackedRows)
+
+
+# Law: neither do several processors, nor where the text is cut among them.
+@settings(max_examples=30, deadline=None, derandomize=True)
+@given(st.integers(1, 4), st.integers(200, 3000), st.integers(16, 400))
+def test_the_number_of_processors_changes_nothing(
+    processors: int, block_bytes: int, block_rows: int
+) -> None:
+    raw = raw_of(written(DATES[0], ",", {700: "reset", 300: ""}, {40: "-127", 900: "19.55"}))
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(abreast, "processors", lambda: processors)
+        patch.setattr(abreast, "FEW_ROWS", 1)
+        patch.setattr(packed, "BLOCK_BYTES", block_bytes)
+        patch.setattr(ticks, "BLOCK_ROWS", block_rows)
+        patch.setattr(numbers, "BLOCK_ROWS", block_rows)
+        found = read_or_refused(raw, line_by_line=False)
+    assert found == read_or_refused(raw, line_by_line=True)
 
 
 @pytest.mark.parametrize("end", ["", "\n", "\n\n", "\n \n", "\r\n"])

@@ -49,11 +49,11 @@ def test_a_weight_against_divides_by_what_one_for_multiplies_by(decibans: float)
     ("chance", "words"),
     [
         (0.0, "very unlikely, under 1 %"),
-        (0.049, "very unlikely, 5 %"),
+        (0.049, "unlikely, 5 %"),
         (0.05, "unlikely, 5 %"),
         (0.15, "possible, 15 %"),
         (0.35, "about even, 35 %"),
-        (0.549, "about even, 55 %"),
+        (0.549, "likely, 55 %"),
         (0.55, "likely, 55 %"),
         (0.75, "very likely, 75 %"),
         (0.95, "almost certain, 95 %"),

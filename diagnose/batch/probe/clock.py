@@ -8,7 +8,7 @@ from diagnose.batch.probe.civil import clock_seconds, collect
 from diagnose.batch.probe.date_order import settle_date_order
 from diagnose.batch.probe.log import BoolArray, FloatArray, IntArray, Note, Understood, counted
 from diagnose.batch.probe.packed import PackedRows
-from diagnose.batch.probe.stamps import Stamp, read_stamp
+from diagnose.batch.probe.stamps import Stamp, stamp_of
 from diagnose.batch.probe.table import Table
 from diagnose.batch.probe.zones import Placed, find_zone, offset_in_header, place, zone_in_preamble
 from diagnose.errors import Fault, UnusableInput
@@ -80,18 +80,9 @@ def in_order(utc_s: FloatArray) -> IntArray | slice:
 
 
 def _stamps(table: Table) -> list[Stamp | None]:
-    cells = table.column(table.time_at[0])
-    if len(table.time_at) == 1:
-        return [read_stamp(cell) for cell in cells]
-    return [_together(*pair) for pair in zip(cells, table.column(table.time_at[1]), strict=True)]
-
-
-def _together(date: str, time: str) -> Stamp | None:
-    """A date from one cell and a time of day from another."""
-    day, clock = read_stamp(date), read_stamp(f"2000-01-01 {time}")
-    if day is None or clock is None or clock.seconds != clock.seconds:
-        return None
-    return day._replace(seconds=clock.seconds, offset_s=clock.offset_s)
+    columns = [table.column(at) for at in table.time_at]
+    every = tuple(range(len(columns)))
+    return [stamp_of(cells, every) for cells in zip(*columns, strict=True)]
 
 
 def _unreadable(written: FloatArray, lines: IntArray) -> tuple[Note, ...]:
@@ -103,8 +94,9 @@ def _unreadable(written: FloatArray, lines: IntArray) -> tuple[Note, ...]:
 
 
 def _runs_backwards(clock_s: FloatArray) -> bool:
+    """Whether the newest row stands first in the whole file, not in each of its bundles alone."""
     steps = np.diff(clock_s)
-    return bool((steps < 0).sum() > (steps > 0).sum())
+    return bool(clock_s[-1] < clock_s[0] and (steps < 0).sum() > (steps > 0).sum())
 
 
 def _on_utc(

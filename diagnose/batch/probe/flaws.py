@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.lib.stride_tricks import sliding_window_view
 
-from diagnose.batch.probe.hampel import end_spikes, hampel_spikes
+from diagnose.batch.probe.hampel import HALF_WINDOW, bumps, end_spikes, repeated_hampel
 from diagnose.batch.probe.log import BoolArray, Flag, FloatArray, IntArray, Role, Series
 from diagnose.batch.probe.lookup import extremes, one_of
 
@@ -35,6 +35,10 @@ SPIKE_FLOOR: dict[Role, float] = {
 }
 # Judgement: a litre of beer takes longer than this to change by four floors.
 LONGEST_LEAP_S = 3600.0
+# What moves as slowly as the beer itself; the air of a cabinet may leap and come back.
+SLOW: tuple[Role, ...] = ("beer_temperature", "gravity")
+# How many steps tell how often a logger writes.
+ENOUGH_STEPS = 1000
 # Judgement: a day and 24 readings without the least change is no reading when the probe
 # resolves fine steps and otherwise changes at one reading in five.
 STUCK_S = 86_400.0
@@ -85,13 +89,14 @@ def examine(readings: Readings, repeated_hour: BoolArray) -> Series:
 def _sentinels(readings: Readings) -> BoolArray:
     """Fault values, and zeros and 85s that their neighbours do not lead up to."""
     raw, values, unit = readings.raw, readings.values, readings.unit
-    faults = one_of(raw, ALWAYS_FAULTS)
+    span = extremes(raw)
+    faults = one_of(raw, ALWAYS_FAULTS, span=span)
     thousands = unit == "SG" and bool(np.any((raw > 900.0) & (raw < 999.0) | (raw > 1000.0)))
     if not thousands:
-        faults |= one_of(raw, (FAULT_UNLESS_THOUSANDS,))
+        faults |= one_of(raw, (FAULT_UNLESS_THOUSANDS,), span=span)
     if unit not in FAR:
         return faults
-    perhaps = one_of(raw, (0.0,))
+    perhaps = one_of(raw, (0.0,), span=span)
     if unit == "C":
         perhaps |= one_of(values, PERHAPS_C, within=1e-6)
     if not perhaps.any():
@@ -136,8 +141,24 @@ def _spikes(readings: Readings, sound: BoolArray) -> BoolArray:
     floor = SPIKE_FLOOR[readings.role]
     kept, times = _sound_ones(readings, sound)
     ends = end_spikes(kept, times, floor=floor, longest_step_s=LONGEST_LEAP_S)
-    result[sound] = hampel_spikes(kept, floor=floor) | ends
+    found = repeated_hampel(kept, floor=floor) | ends
+    if readings.role in SLOW:
+        for apart in _bump_widths(times):
+            found |= bumps(kept, floor=floor, apart=apart)
+    result[sound] = found
     return result
+
+
+def _bump_widths(times_s: FloatArray) -> list[int]:
+    """How many readings bumps have that are too wide for the filter, and shorter than a leap."""
+    steps = np.diff(times_s[:ENOUGH_STEPS])
+    steps = steps[steps > 0]
+    interval_s = float(np.median(steps)) if steps.size else LONGEST_LEAP_S
+    widest = int(LONGEST_LEAP_S / (HALF_WINDOW * interval_s))
+    widths = [HALF_WINDOW]
+    while widths[-1] * HALF_WINDOW < widest:
+        widths.append(widths[-1] * HALF_WINDOW)
+    return [*widths, widest] if widest > HALF_WINDOW else []
 
 
 def _stuck(readings: Readings, sound: BoolArray) -> BoolArray:

@@ -12,6 +12,10 @@ DEVIATIONS = 4.0
 NORMAL_SCALE = 1.4826
 # How many windows are worked on at once, to keep the memory of a year's log small.
 BLOCK = 100_000
+# No window is longer, so that each lies in two neighbouring pieces.
+PIECE = 64
+# Judgement: a bump that decays is out after so many further looks.
+FURTHER_PASSES = 4
 
 
 def hampel_spikes(values: FloatArray, *, floor: float) -> BoolArray:
@@ -35,12 +39,61 @@ def hampel_spikes(values: FloatArray, *, floor: float) -> BoolArray:
             spikes[ends] = _stands_out(windows, floor)
     inner = values.size - 2 * HALF_WINDOW
     for start in range(0, max(inner, 0), BLOCK):
+        if _is_calm(values[start : start + BLOCK + 2 * HALF_WINDOW], floor):
+            continue
         stop = min(start + BLOCK, inner)
         part = values[start : stop + 2 * HALF_WINDOW]
         windows = sliding_window_view(part, 2 * HALF_WINDOW + 1)
         wide = np.flatnonzero(_ranges(part) > floor)
         spikes[start + HALF_WINDOW + wide] = _stands_out(windows[wide], floor)
     return spikes
+
+
+def repeated_hampel(values: FloatArray, *, floor: float) -> BoolArray:
+    """Spikes found one behind another: a large one hides smaller ones beside it until it is out.
+
+    Args:
+        values: readings in their order, without NaN.
+        floor: the least deviation that counts, in the unit of the values.
+    """
+    spikes = hampel_spikes(values, floor=floor)
+    if not spikes.any():
+        return spikes
+    for _ in range(FURTHER_PASSES):
+        left = np.flatnonzero(~spikes)
+        found = hampel_spikes(values[left], floor=floor)
+        if not found.any():
+            break
+        spikes[left[found]] = True
+    return spikes
+
+
+def bumps(values: FloatArray, *, floor: float, apart: int) -> BoolArray:
+    """Readings of a bump too wide for the filter, which sees it among every so many readings.
+
+    Args:
+        values: readings in their order, without NaN.
+        floor: what a reading beside a bump's top deviates by to belong to it; the top deviates by
+            four of these.
+        apart: how many readings a bump has at least.
+    """
+    result = np.zeros(values.size, dtype=np.bool_)
+    some = values[::apart]
+    for at in np.flatnonzero(hampel_spikes(some, floor=DEVIATIONS * floor)):
+        usual = float(np.median(some[max(at - HALF_WINDOW, 0) : at + HALF_WINDOW + 1]))
+        around = slice(max((at - 1) * apart + 1, 0), (at + 1) * apart)
+        result[around] |= np.abs(values[around] - usual) > floor
+    return result
+
+
+def _is_calm(values: FloatArray, floor: float) -> bool:
+    """Whether neighbours differ so little over any stretch that no window can hold a spike."""
+    pieces = values[: values.size // PIECE * PIECE].reshape(-1, PIECE)
+    rest = values[values.size // PIECE * PIECE :]
+    high, low = pieces.max(axis=1, initial=-np.inf), pieces.min(axis=1, initial=np.inf)
+    high, low = np.append(high, rest.max(initial=-np.inf)), np.append(low, rest.min(initial=np.inf))
+    ranges = np.maximum(high[1:], high[:-1]) - np.minimum(low[1:], low[:-1])
+    return bool(ranges.size) and bool((ranges <= floor).all())
 
 
 def _ranges(values: FloatArray) -> FloatArray:

@@ -13,15 +13,22 @@ def extremes(values: FloatArray) -> tuple[float, float]:
     return float(lowest), float(np.fmax.reduce(values, initial=-np.inf))
 
 
-def one_of(values: FloatArray, sought: Sequence[float], *, within: float = 0.0) -> BoolArray:
+def one_of(
+    values: FloatArray,
+    sought: Sequence[float],
+    *,
+    within: float = 0.0,
+    span: tuple[float, float] | None = None,
+) -> BoolArray:
     """Whether each value is one of those sought.
 
     Args:
         values: the many; NaN is never one.
         sought: the few.
         within: how far off a value may be.
+        span: the lowest and the highest value, where they are known.
     """
-    lowest, highest = extremes(values)
+    lowest, highest = extremes(values) if span is None else span
     result = np.zeros(values.size, dtype=np.bool_)
     for one in sought:
         if lowest - within <= one <= highest + within:

@@ -12,7 +12,7 @@ from diagnose.batch.probe.bytewise import WORD_BYTES, Edges, View, view
 from diagnose.batch.probe.civil import Stamps
 from diagnose.batch.probe.cutting import LONGEST_CELL_LINES, Row, cut_all
 from diagnose.batch.probe.log import BoolArray, IntArray
-from diagnose.batch.probe.stamps import Stamp, read_stamp
+from diagnose.batch.probe.stamps import stamp_of
 from diagnose.batch.probe.ticks import read_ticks
 
 # How many bytes are looked through at once: few enough for the processor's nearest memory.
@@ -24,13 +24,16 @@ MOST_ODD = 0.2
 
 
 class Body(NamedTuple):
-    """Where the rows of a table begin: the byte, the line, the sign between cells, the width."""
+    """Where the rows of a table begin: the byte, the line, the sign between cells, the width.
+
+    `time_at` is the column of the times, or those of the dates and the times, side by side.
+    """
 
     first_byte: int
     first_line: int
     delimiter: str
     width: int
-    time_at: int
+    time_at: tuple[int, ...]
 
 
 @dataclass(frozen=True, eq=False)
@@ -118,7 +121,8 @@ def find_regular(text: bytes, body: Body) -> Regular | None:
     edges, stops, regular = _regular_lines(seen, body)
     if not edges.size:
         return None
-    stamps, timed = read_ticks(seen, edges[:, body.time_at] + 1, edges[:, body.time_at + 1])
+    starts, ends = edges[:, body.time_at[0]] + 1, edges[:, body.time_at[-1] + 1]
+    stamps, timed = read_ticks(seen, starts, ends, between=body.delimiter)
     if not timed.all():
         regular[np.flatnonzero(regular)[~timed]] = False
         edges, stamps = edges[timed], stamps.only(timed)
@@ -128,7 +132,7 @@ def find_regular(text: bytes, body: Body) -> Regular | None:
     return Regular(seen, edges, lines, stamps, tuple(_odd_rows(text, body, stops, regular)))
 
 
-def merge(regular: Regular, odd: Sequence[Row], time_at: int) -> PackedRows:
+def merge(regular: Regular, odd: Sequence[Row], time_at: tuple[int, ...]) -> PackedRows:
     """Regular and odd rows together, by line."""
     if not odd:
         return PackedRows(regular.seen, regular.edges, regular.lines, {}, regular.stamps)
@@ -137,12 +141,8 @@ def merge(regular: Regular, odd: Sequence[Row], time_at: int) -> PackedRows:
     lines = np.insert(regular.lines, before, odd_lines)
     edges = np.insert(regular.edges, before, 0, axis=0)
     cells = {int(at) + number: odd[number][1] for number, at in enumerate(before)}
-    stamps = regular.stamps.with_more([_stamp(row, time_at) for _, row in odd], before)
+    stamps = regular.stamps.with_more([stamp_of(row, time_at) for _, row in odd], before)
     return PackedRows(regular.seen, edges, lines, cells, stamps)
-
-
-def _stamp(cells: Sequence[str], time_at: int) -> Stamp | None:
-    return read_stamp(cells[time_at]) if time_at < len(cells) else None
 
 
 def _regular_lines(seen: View, body: Body) -> tuple[Edges, Edges, BoolArray]:
@@ -167,7 +167,7 @@ def _clear_of_the_end(seen: View, body: Body, edges: Edges, regular: BoolArray) 
 
     These rows are marked as not regular.
     """
-    near = edges[-WORD_BYTES:, body.time_at + 1] + WORD_BYTES > len(seen.data)
+    near = edges[-WORD_BYTES:, body.time_at[-1] + 1] + WORD_BYTES > len(seen.data)
     kept = edges.shape[0] - np.count_nonzero(near)
     if kept < edges.shape[0]:
         regular[np.flatnonzero(regular)[kept:]] = False
@@ -208,17 +208,19 @@ def _signs(seen: View, body: Body) -> tuple[Edges, int]:
 def _signs_between(seen: View, body: Body, start: int, stop: int) -> tuple[Edges, int]:
     """Where a cell ends within one block, and how many lines do: all at once for lines alike."""
     block = seen.bytes[start:stop]
-    ends = block == ord("\n")
+    ends, signs = block == ord("\n"), block == ord(body.delimiter)
     newlines = int(np.count_nonzero(ends))
-    hits = (block == ord(body.delimiter)) | ends
     length = seen.data.find(b"\n", start, stop) + 1
     length = seen.data.find(b"\n", length, stop) + 1 - length if length else 0
-    if length < 1 or 2 * length > block.size or (hits[length:] != hits[:-length]).any():
-        return (np.flatnonzero(hits) + start).astype(np.int32), newlines
-    of_line = np.flatnonzero(hits[:length]) + start
-    lines = np.arange(0, block.size, length, dtype=np.int32)
-    found = (lines[:, None] + of_line.astype(np.int32)).reshape(-1)
-    return found[: np.searchsorted(found, stop)], newlines
+    if 0 < 2 * length <= block.size:
+        of_line = np.flatnonzero(ends[:length] | signs[:length])
+        columns = [block[at::length] for at in of_line]
+        every = sum(column.size for column in columns) == newlines + np.count_nonzero(signs)
+        if every and all((column == column[0]).all() for column in columns):
+            lines = np.arange(start, stop, length, dtype=np.int32)
+            found = (lines[:, None] + of_line.astype(np.int32)).reshape(-1)
+            return found[: np.searchsorted(found, stop)], newlines
+    return (np.flatnonzero(ends | signs) + start).astype(np.int32), newlines
 
 
 def _quoted(seen: View, body: Body, stops: Edges) -> BoolArray:

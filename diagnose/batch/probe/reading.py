@@ -1,6 +1,7 @@
 """From a logger's export to a `ProbeLog`: each step understands one thing and says why."""
 
 import time
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
@@ -76,7 +77,12 @@ def read_probe_log(
 
 
 def read_with(
-    path: Path, choices: Choices, profiles: Profiles | None = None, *, now: datetime | None = None
+    path: Path,
+    choices: Choices,
+    profiles: Profiles | None = None,
+    *,
+    now: datetime | None = None,
+    tell: Callable[[str], None] = lambda step: None,  # noqa: ARG005
 ) -> Reading:
     """Read a logger's CSV with answers, those given now and those saved for its columns.
 
@@ -85,14 +91,17 @@ def read_with(
         choices: the answers given now.
         profiles: answers saved for layouts of columns.
         now: the present, with its zone, to tell future dates by; the clock's when not given.
+        tell: told what is being done, in a few words, since a long file takes a while.
 
     Raises:
         UnusableInput: the file is no such log, or a question it leaves open has no answer.
     """
+    tell("rows")
     raw = read_raw(path)
     table = lay_out(raw)
     settled = settle(choices, profiles or Profiles(), table)
     answers = settled.choices
+    tell("times and numbers")
     with beside(lambda: sort_columns(table), rows=table.lines.size) as sorted_out:
         clock = read_clock(table, zone=answers.zone, day_first=answers.day_first)
     columns = sorted_out.result()
@@ -103,6 +112,7 @@ def read_with(
     understood = _Understood(raw, table, clock, columns, parts)
     notes = (*settled.notes, *understood.notes, *unit_notes)
     now_s = time.time() if now is None else now.timestamp()
+    tell("faults and spikes")
     log = _log(path, understood, converted, _Said(notes, now_s))
     return Reading(replace(log, profile=settled.profile), answers, layout_of(table))
 

@@ -1,6 +1,7 @@
 """One cell of a table as a moment: every common way in which loggers write dates and times."""
 
 import re
+from collections.abc import Sequence
 from functools import lru_cache
 from typing import Literal, NamedTuple
 
@@ -108,6 +109,17 @@ def read_stamp(cell: str) -> Stamp | None:
     if time is None or bool(before) == bool(after):
         return None
     return _join(_day(before or after), *time)
+
+
+def stamp_of(cells: Sequence[str], time_at: tuple[int, ...]) -> Stamp | None:
+    """The moment a row says in one column, or with its date in one and its time in another."""
+    said = [cells[at] if at < len(cells) else "" for at in time_at]
+    if len(said) == 1:
+        return read_stamp(said[0])
+    day, clock = read_stamp(said[0]), read_stamp(f"2000-01-01 {said[1]}")
+    if day is None or clock is None or clock.seconds != clock.seconds:
+        return None
+    return day._replace(seconds=clock.seconds, offset_s=clock.offset_s)
 
 
 def offset_of(zone: str) -> float | None:

@@ -165,7 +165,7 @@ def _rows(top: Top, *, line_by_line: bool) -> tuple[CutRows | PackedRows, tuple[
     regular = None if line_by_line else _regular(top)
     if regular is not None:
         odd, notes = _without_headers(top, regular.odd)
-        return merge(regular, odd, top.time_at[0]), notes
+        return merge(regular, odd, top.time_at), notes
     every = cut_all(top.raw.lines, top.sign)
     body, notes = _without_headers(top, (row for row in every if row[0] >= top.first[0]))
     lines = np.array([line for line, _ in body], dtype=np.int64)
@@ -173,15 +173,16 @@ def _rows(top: Top, *, line_by_line: bool) -> tuple[CutRows | PackedRows, tuple[
 
 
 def _regular(top: Top) -> Regular | None:
-    """The regular rows of a long file with one column of times, None for any other file."""
+    """The regular rows of a long file with its times in one place, None for any other file."""
     line, cells = top.first
     said = [row[top.time_at[0]] for _, row in top.above if top.time_at[0] < len(row)]
-    if len(top.time_at) > 1 or any(kind_of(cell) for cell in said):
+    apart = len(top.time_at) > 1 and top.time_at[1] != top.time_at[0] + 1
+    if apart or any(kind_of(cell) for cell in said):
         return None
     first_byte = top.raw.start_of(line)
     if len(top.raw.text) - first_byte < LONG_BYTES:
         return None
-    return find_regular(top.raw.text, Body(first_byte, line, top.sign, len(cells), top.time_at[0]))
+    return find_regular(top.raw.text, Body(first_byte, line, top.sign, len(cells), top.time_at))
 
 
 def _preamble(lines: Sequence[str]) -> Understood:

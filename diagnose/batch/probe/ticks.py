@@ -66,12 +66,15 @@ class Ticks:
     seen: View
     which: Edges
     seconds: FloatArray
+    between: str
     shapes: list[Shape] = field(default_factory=list)
     days: list[Stamp] = field(default_factory=list)
     known: dict[tuple[Shape, bytes], int] = field(default_factory=dict)
 
 
-def read_ticks(seen: View, starts: Edges, ends: Edges) -> tuple[Stamps, BoolArray]:
+def read_ticks(
+    seen: View, starts: Edges, ends: Edges, *, between: str = " "
+) -> tuple[Stamps, BoolArray]:
     """The times of a column that writes them regularly, each as `read_stamp` would read it.
 
     Args:
@@ -79,6 +82,7 @@ def read_ticks(seen: View, starts: Edges, ends: Edges) -> tuple[Stamps, BoolArra
         starts: where each cell begins.
         ends: where each cell ends, 16 characters or more behind the text's beginning and 8 before
             its end.
+        between: the sign between a date and a time that stand in neighbouring cells.
 
     Returns:
         the stamps, and which rows could be read; the others bear no meaning.
@@ -87,7 +91,7 @@ def read_ticks(seen: View, starts: Edges, ends: Edges) -> tuple[Stamps, BoolArra
     days: list[Stamp] = []
 
     def read_portion(portion: tuple[int, int]) -> Ticks:
-        ticks = Ticks(seen, which, seconds)
+        ticks = Ticks(seen, which, seconds, between)
         for first in range(*portion, BLOCK_ROWS):
             block = slice(first, min(first + BLOCK_ROWS, portion[1]))
             _read_block(ticks, block, starts[block].astype(np.int64), ends[block].astype(np.int64))
@@ -123,7 +127,7 @@ def _read_block(ticks: Ticks, block: slice, starts: IntArray, ends: IntArray) ->
         left = np.flatnonzero(which < 0)
         if not left.size:
             return
-    if left.size and _EPOCH.fullmatch(_text(ticks.seen, starts, ends, int(left[0]))):
+    if left.size and _EPOCH.fullmatch(_text(ticks, starts, ends, int(left[0]))):
         which[left], seconds[left] = _since_1970(ticks, starts[left], ends[left])
 
 
@@ -134,7 +138,7 @@ def _shapes(ticks: Ticks, starts: IntArray, ends: IntArray, which: Edges) -> Ite
         left = np.flatnonzero(which < 0)
         if not left.size:
             return
-        shape = shape_of(_text(ticks.seen, starts, ends, int(left[0])))
+        shape = shape_of(_text(ticks, starts, ends, int(left[0])))
         if shape is None or shape in ticks.shapes:
             return
         ticks.shapes.append(shape)
@@ -153,8 +157,9 @@ def shape_of(cell: str) -> Shape | None:
     )
 
 
-def _text(seen: View, starts: IntArray, ends: IntArray, row: int) -> str:
-    return seen.data[starts[row] : ends[row]].decode("utf-8", errors="replace")
+def _text(ticks: Ticks, starts: IntArray, ends: IntArray, row: int) -> str:
+    said = ticks.seen.data[starts[row] : ends[row]].decode("utf-8", errors="replace")
+    return said.replace(ticks.between, " ", 1)
 
 
 def _by_shape(ticks: Ticks, shape: Shape, starts: IntArray) -> tuple[IntArray, FloatArray]:
@@ -223,11 +228,12 @@ def _day(ticks: Ticks, shape: Shape, start: int) -> int:
     front, tail = cell[: shape.hour_at], cell[shape.tail_at :]
     key = (shape, front + b"\n" + tail)
     if key not in ticks.known:
-        text = cell.decode("utf-8", errors="replace")
+        text = cell.decode("utf-8", errors="replace").replace(ticks.between, " ", 1)
         clock = "12:00:00" if shape.half else "00:00:00"
         day = None
         if shape_of(text) == shape:
-            day = read_stamp(front.decode() + clock + tail.decode())
+            said = text[: shape.hour_at] + clock + text[shape.tail_at :]
+            day = read_stamp(said)
         ticks.known[key] = -1 if day is None else len(ticks.days)
         if day is not None:
             ticks.days.append(day)

@@ -63,7 +63,9 @@ def _sugar_g_per_l(facts: Facts) -> Band | None:
         return Band(0.0, 0.0, 0.0)
     if isinstance(packaging.sugar_amount, NotLogged) or isinstance(volume, NotLogged):
         return None
-    strength = over(packaging.sugar_amount, replace(volume, low=max(volume.low, _LEAST_L)))
+    # A volume that may be next to nothing must still be cautioned against.
+    least_l = max(volume.low, min(volume.value, _LEAST_L))
+    strength = over(packaging.sugar_amount, replace(volume, low=least_l))
     return Band(0.95 * strength.low, strength.mid, 1.08 * strength.high)
 
 

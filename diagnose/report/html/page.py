@@ -64,7 +64,8 @@ def _title(diagnosis: Diagnosis, background: Background) -> str:
         brewed = background.brewed
     line = ", ".join(part for part in (diagnosis.beer, brewer, brewed) if part)
     learned = f"<p>{escape(diagnosis.learned.says)}</p>" if diagnosis.learned else ""
-    return f"<h1>{escape(diagnosis.batch)}</h1><p>{escape(line)}</p>{learned}"
+    partly = f"<p>{escape(diagnosis.partly.says)}</p>" if diagnosis.partly else ""
+    return f"<h1>{escape(diagnosis.batch)}</h1><p>{escape(line)}</p>{learned}{partly}"
 
 
 def _verdict(diagnosis: Diagnosis) -> str:

@@ -5,7 +5,7 @@ from html import escape
 from diagnose.answers import Diagnosis, EvidenceLine, FaultGroup, RankedCause
 from diagnose.answers.background import Background
 from diagnose.answers.chances import chance_words, percent
-from diagnose.report.diagnosis_page import is_worth_a_line, pair_words
+from diagnose.report.diagnosis_page import is_worth_a_line, pair_words, with_all_words
 from diagnose.report.html.bars import share_bar
 from diagnose.report.html.parts import capital
 from diagnose.report.html.path_part import path_words
@@ -65,8 +65,10 @@ def _evidence(cause: RankedCause, background: Background) -> str:
     silent = "" if speaking else text("Nothing in the record speaks for or against it.")
     behind = f"{chance_words(cause.responsible)} to be behind it"
     first = f"{behind}; {percent(cause.happened)} that it happened at all."
+    held = cause.responsible_with_all
     return (
         text(capital(first))
+        + (text(f"{capital(with_all_words(held))}.") if held else "")
         + silent
         + _side("For", [line for line in speaking if line.decibans > 0])
         + _side("Against", [line for line in speaking if line.decibans < 0])
