@@ -38,7 +38,7 @@ from diagnose.evidence.gathering import gather
 from diagnose.evidence.said import said_words
 from diagnose.inference.explanation import Explanation, explain
 from diagnose.inference.network import Network
-from diagnose.inference.question import expected_gains
+from diagnose.inference.question import Question, expected_gains
 from diagnose.knowledge import RuleBase, paths_between
 
 SHOWN_CAUSES = 12
@@ -73,10 +73,7 @@ def _in_full(rules: RuleBase, consultation: Consultation) -> Diagnosis:
     also = [evidence.with_piece(together([one])) for one in mistaken]
     explanation = explain(network, evidence, also)
     suspects = _suspects(network, explanation)
-    in_vain = asked_in_vain(rules, consultation.batch)
-    open_questions = questions_about(rules, known, suspects)
-    questions = [question for question in open_questions if question.key not in in_vain]
-    gains = expected_gains(network, evidence, questions)
+    gains = expected_gains(network, evidence, _questions(rules, consultation, suspects))
     told = answered(gains, explanation.ranking.responsible.shape[1:])
     turns = overturned(rules, Case(echoes, explanation, told, mistaken))
     faults = tuple(
@@ -105,6 +102,12 @@ def _in_full(rules: RuleBase, consultation: Consultation) -> Diagnosis:
         verdict=verdict,
         verdict_text=verdict_text,
     )
+
+
+def _questions(rules: RuleBase, consultation: Consultation, suspects: list[str]) -> list[Question]:
+    in_vain = asked_in_vain(rules, consultation.batch)
+    asked = questions_about(rules, consultation.known, suspects)
+    return [question for question in asked if question.key not in in_vain]
 
 
 def _suspects(network: Network, explanation: Explanation) -> list[str]:

@@ -76,7 +76,9 @@ def print_card(console: Console, answer: CardAnswer) -> None:
 def print_probe(console: Console, answer: ProbeAnswer) -> None:
     """What a logger's export contains."""
     console.print(Text(answer.file, style="bold"))
-    every = f"one row in {answer.every_minutes:.0f} min"
+    minutes = answer.every_minutes
+    often = f"{minutes:.0f} min" if minutes >= 1 or not minutes else f"{60 * minutes:.0f} s"
+    every = f"one row in {often}"
     gap = f"longest gap {answer.longest_gap_hours:.1f} h"
     hanging(
         console, "", f"{answer.first} to {answer.last} UTC, {answer.days:.1f} days, {every}, {gap}"
