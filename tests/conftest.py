@@ -13,6 +13,8 @@ from diagnose.shipped import shipped
 # Programs that tests start keep their compiled rule base here, not in the user's own cache.
 _CACHE = tempfile.TemporaryDirectory(prefix="faultwort-tests-")
 os.environ["FAULTWORT_CACHE"] = _CACHE.name
+# A contributor's own saved loggers have no say in a test.
+os.environ["FAULTWORT_PROFILES"] = ""
 
 # The same examples on every run, and no law about the speed of the machine.
 settings.register_profile("house", derandomize=True, deadline=None)

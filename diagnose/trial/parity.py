@@ -83,7 +83,7 @@ def other_entries(
     found = []
     for path in sorted(set(one) | set(other), key=str):
         skip = path[0] in _BESIDE or path[0] in told_tops or path in _WITHIN or path == _PACKAGED
-        if skip or path[-1] == "probe_log":
+        if skip or path[-1] in ("probe_log", "probe_profile"):
             continue
         texts = [_text(side.get(path)) for side in (one, other)]
         if texts[0].casefold() != texts[1].casefold():

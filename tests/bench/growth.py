@@ -20,8 +20,8 @@ from tests.inference.networks import Random, network_with
 
 CAUSES = (50, 100, 200)
 WIDTH = 8
-SETS, COMPOUNDS_OF_A_SET, WORDS_OF_A_SET = 5, 6, 12
-MOST_LINKS = 3
+SETS, COMPOUNDS_OF_A_SET, WORDS_OF_A_SET = 3, 9, 20
+MOST_LINKS = 4
 REPORTED, DENIED, LOGGED, ASKED = 4, 8, 10, 40
 SAID = (0.05, 1.0)
 
@@ -35,7 +35,7 @@ class Grown:
 
 
 def network_of_sets(random: Random, causes: int) -> Network:
-    """Causes linked to one to three compounds of one set, words to one or two of one set."""
+    """Causes linked to one to four compounds of one set, words to one or two of one set."""
     compounds, words = SETS * COMPOUNDS_OF_A_SET, SETS * WORDS_OF_A_SET
     strength, gives = np.zeros((causes, compounds)), np.zeros((compounds, words))
     for i in range(causes):
