@@ -163,12 +163,16 @@ class OddEntry(Said):
 
 
 class LearnedUse(Said):
-    """Whether a diagnosis used what the batches taught, and what of it moved by a tenth or more."""
+    """Whether a diagnosis used what the batches taught, and what of it moved by a tenth or more.
+
+    `tasters` are those of whom it knows how much they notice of some compound.
+    """
 
     used: bool
     batches: int
     base_rates: tuple[str, ...]
     strengths: tuple[tuple[str, str], ...]
+    tasters: tuple[str, ...] = ()
     says: str
 
 

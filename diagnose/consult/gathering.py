@@ -10,6 +10,7 @@ from diagnose.errors import Fault, UnusableInput
 from diagnose.evidence.beer import Beer, beer_of
 from diagnose.evidence.gathering import Known
 from diagnose.evidence.measuring import measure_batch
+from diagnose.evidence.palates import heard_by
 from diagnose.flavour import Understanding, understand
 from diagnose.knowledge import RuleBase, retired_sides
 
@@ -50,7 +51,9 @@ def consult_on(rules: RuleBase, batch: Batch, tastes: Sequence[str] = ()) -> Con
     said |= _told(words)
     recorded = {key: str(value) for key, value in batch.record.fault.items()}
     checked = {key: str(value) for key, value in batch.record.checks.items()}
-    heard = tuple(heard for one in words for heard in one.heard)
+    tasters = [None] * len(words) if tastes else _tasters(batch)
+    by = zip(words, tasters, strict=True)
+    heard = tuple(h for one, who in by for h in heard_by(rules, one.heard, who))
     findings = measure_batch(rules, batch, log)
     unread = any(one.not_understood for one in words)
     known = Known(findings, said | recorded, checked, heard, unread)
@@ -81,6 +84,12 @@ def _poured(rules: RuleBase, batch: Batch) -> dict[str, str]:
 
 def _tasted(batch: Batch) -> list[str]:
     return [str(t.words) for t in batch.record.tastings if not isinstance(t.words, NotLogged)]
+
+
+def _tasters(batch: Batch) -> list[str | None]:
+    """Who said each of the words of `_tasted`, where that is logged."""
+    said = [t for t in batch.record.tastings if not isinstance(t.words, NotLogged)]
+    return [None if isinstance(t.who, NotLogged) else str(t.who) for t in said]
 
 
 def _unknown_circumstances(rules: RuleBase, batch: Batch) -> list[Fault]:

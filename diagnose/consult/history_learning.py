@@ -22,7 +22,7 @@ from diagnose.consult.history_learning_words import (
     taster_says,
 )
 from diagnose.history.cases import Case
-from diagnose.history.learning import learn, taught_rules
+from diagnose.history.learning import Learned, learn, taught_rules
 from diagnose.history.learning_beta import Spread
 from diagnose.history.learning_facts import Judged, taught_by
 from diagnose.history.learning_rates import RateMoved
@@ -92,7 +92,8 @@ def use_learned(rules: RuleBase, store: Store, batch: str | None) -> tuple[RuleB
         batches=learned.tasted,
         base_rates=rates,
         strengths=links,
-        says=_use_says(learned.tasted, len(rates), len(links)),
+        tasters=tuple(dict.fromkeys(one.taster for one in learned.tasters)),
+        says=_use_says(learned, len(rates), len(links)),
     )
     return taught_rules(rules, learned), use
 
@@ -102,11 +103,13 @@ _OFF = (
 )
 
 
-def _use_says(batches: int, rates: int, links: int) -> str:
+def _use_says(learned: Learned, rates: int, links: int) -> str:
+    batches, tasters = learned.tasted, len({one.taster for one in learned.tasters})
     moved = [_counted(rates, "base rate")] + ([_counted(links, "link")] if links else [])
     what = "batch" if batches == 1 else "batches"
     by = f"{' and '.join(moved)} moved by a tenth or more"
-    return f"Uses what your {batches} tasted {what} taught: {by}."
+    palates = f" It knows how much {_counted(tasters, 'taster')} noticed." if tasters else ""
+    return f"Uses what your {batches} tasted {what} taught: {by}.{palates}"
 
 
 def _counted(number: int, what: str) -> str:

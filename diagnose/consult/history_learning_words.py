@@ -26,7 +26,8 @@ def learned_says(
         on: whether it is used.
     """
     if not learned.tasted and not learned.cases:
-        return ("No batch was tasted yet, so nothing was learned.", _switch(on))
+        so = "no rate and no link moved" if learned.tasters else "nothing was learned"
+        return (f"No batch was tasted yet, so {so}.", _switch(on))
     judged = {(one.batch, one.cause) for rate in learned.rates for one in rate.judged}
     count = _many(len(judged), "verdict", "verdicts")
     found = [

@@ -2,8 +2,15 @@
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from diagnose.evidence.palates import (
+    HeardBy,
+    Palate,
+    denied_by,
+    keenest,
+    palate_of,
+)
 from diagnose.evidence.pieces import ABSENT, Piece
 from diagnose.flavour import Heard
 from diagnose.knowledge import RuleBase
@@ -14,11 +21,13 @@ class SaidWord:
     """How a reported word was said.
 
     `senses` are the shares of the descriptors it may mean, summing to 1; `expected_said` is how
-    readily a taster complains so of what the beer is meant to have, against a fault.
+    readily a taster complains so of what the beer is meant to have, against a fault. `palate` is
+    how keen whoever said it is on some compounds.
     """
 
     senses: Mapping[str, float]
     expected_said: float
+    palate: Palate = field(default_factory=dict)
 
 
 def word_pieces(rules: RuleBase, heard: tuple[Heard, ...]) -> list[Piece]:
@@ -26,17 +35,30 @@ def word_pieces(rules: RuleBase, heard: tuple[Heard, ...]) -> list[Piece]:
 
     A word said twice counts once, at its strongest. How sure a faint word is, and how
     sure the reading of a phrase, soften it. What is denied is denied in every sense of the word.
+    A taster of a known palate denies on their own account, whatever others say.
     """
     pieces: dict[str, Piece] = {}
+    denials: dict[str, dict[str, Palate]] = {}
     for one in heard:
         if one.descriptor in rules.lexicon.words.vague:
             continue
         likelihoods = ABSENT if one.state == "absent" else word_likelihoods(rules, one)
         for word in _senses_denied(one, heard) or (one.descriptor,):
+            palate = palate_of(rules, one)
+            if isinstance(one, HeardBy) and likelihoods == ABSENT and _knows(rules, palate, word):
+                denials.setdefault(word, {})[one.who] = palate
+                continue
             kept = pieces.get(word)
             if kept is None or likelihoods[0] < kept.words[word][0]:
                 pieces[word] = Piece("word", word, words={word: likelihoods})
+    for word, palates in denials.items():
+        pieces[word] = denied_by(rules, word, pieces.get(word), palates)
     return list(pieces.values())
+
+
+def _knows(rules: RuleBase, palate: Palate, word: str) -> bool:
+    """Whether the taster is known for a compound that gives the word."""
+    return any(word in rules.compounds[name].gives for name in palate if name in rules.compounds)
 
 
 def _senses_denied(one: Heard, heard: tuple[Heard, ...]) -> tuple[str, ...]:
@@ -55,6 +77,7 @@ def said_words(rules: RuleBase, heard: tuple[Heard, ...]) -> dict[str, SaidWord]
     of them by their shares. A descriptor also reported by a plain word of its own stands alone.
     """
     said: dict[str, SaidWord] = {}
+    palates: dict[str, list[Palate]] = {}
     for one in heard:
         if one.state == "reported":
             scores = {one.descriptor: _first_share(one)}
@@ -62,7 +85,10 @@ def said_words(rules: RuleBase, heard: tuple[Heard, ...]) -> dict[str, SaidWord]
             plain = one.descriptor in said and len(said[one.descriptor].senses) == 1
             senses = {one.descriptor: 1.0} if plain else scores
             strength = getattr(rules.lexicon.words.intensity, one.intensity or "clear")
-            said[one.descriptor] = SaidWord(senses, strength.expected_said.value)
+            told = palates.setdefault(one.descriptor, [])
+            told.append(palate_of(rules, one))
+            palate = keenest(told)
+            said[one.descriptor] = SaidWord(senses, strength.expected_said.value, palate)
     return said
 
 

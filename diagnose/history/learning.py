@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from diagnose.documents import Number
+from diagnose.evidence.palates import keenness
 from diagnose.history.cases import Case, cases_of, judged_now
 from diagnose.history.learning_beta import Spread
 from diagnose.history.learning_facts import Taught
@@ -16,7 +17,7 @@ from diagnose.history.learning_rates import RateMoved, learn_rates
 from diagnose.history.learning_strengths import StrengthMoved, learn_strengths
 from diagnose.history.learning_tasters import TasterMoved, learn_tasters
 from diagnose.history.learning_telling import Tellings
-from diagnose.knowledge import RuleBase
+from diagnose.knowledge import RuleBase, fold
 
 
 @dataclass(frozen=True)
@@ -51,9 +52,9 @@ def learn(rules: RuleBase, taught: Taught) -> Learned:
 
 
 def taught_rules(rules: RuleBase, learned: Learned) -> RuleBase:
-    """The rule base with this brewer's base rates and strengths; the version is that of `rules`.
+    """The rule base with this brewer's base rates, strengths and tasters.
 
-    What a taster notices is shown and not used: a diagnosis takes its words as told.
+    The version is that of `rules`.
     """
     rates = {one.cause: one.after for one in learned.rates}
     links: dict[str, dict[str, Spread]] = {}
@@ -67,7 +68,11 @@ def taught_rules(rules: RuleBase, learned: Learned) -> RuleBase:
         card = compounds[key]
         made_by = {**card.made_by, **_numbers(card.made_by, strengths)}
         compounds[key] = card.model_copy(update={"made_by": made_by})
-    moved = replace(rules, causes=causes, compounds=compounds)
+    notices = {
+        (fold(one.taster), one.compound): keenness(one.after.mean, one.before.mean)
+        for one in learned.tasters
+    }
+    moved = replace(rules, causes=causes, compounds=compounds, notices=notices)
     # The cards that ship are what a version names; what moved is told beside it.
     vars(moved)["version"] = rules.version
     return moved

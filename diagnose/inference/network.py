@@ -98,7 +98,7 @@ def network_of(
             [_expected(rules, name, yeast, style) * noticed.get(name, 1.0) for name in compounds]
         ),
         unexplained=np.array([rules.compounds[n].brings.unexplained.value for n in compounds]),
-        gives=_blended(gives, said, word_at),
+        gives=_as_keen(_blended(gives, said, word_at), said, (compounds, word_at)),
         wrong_word=_blended(wrong_word[None, :], said, word_at)[0],
         expected_said=np.array(
             [said[n].expected_said if n in said else plainly for n in descriptors]
@@ -114,6 +114,18 @@ def _blended(gives: Floats, said: Mapping[str, SaidWord], word_at: Mapping[str, 
             share * gives[:, word_at[sense]] for sense, share in how.senses.items()
         )
     return blended
+
+
+def _as_keen(
+    gives: Floats, said: Mapping[str, SaidWord], at: tuple[tuple[str, ...], Mapping[str, int]]
+) -> Floats:
+    """The columns of words that a taster of a known palate said, as such a taster finds them."""
+    compounds, word_at = at
+    for word, how in said.items():
+        if how.palate:
+            keen = np.array([how.palate.get(name, 1.0) for name in compounds])
+            gives[:, word_at[word]] = 1.0 - (1.0 - gives[:, word_at[word]]) ** keen
+    return gives
 
 
 def _expected(rules: RuleBase, compound: str, yeast: str | None, style: str | None) -> float:

@@ -2,7 +2,7 @@
 
 import hashlib
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TypeVar
 
@@ -34,7 +34,8 @@ class RuleBase:
     """What the trade knows, as data.
 
     `terms` are those of the published flavour terminology. `retired` are ids that no card has
-    any more, and `retired_places` where each stands.
+    any more, and `retired_places` where each stands. `notices` is how many ordinary tasters one
+    is worth, by (taster, compound); what ships knows no tasters.
     """
 
     causes: Mapping[str, Cause]
@@ -52,6 +53,7 @@ class RuleBase:
     places: Mapping[tuple[str, str], Place]
     retired: Mapping[str, Retired]
     retired_places: Mapping[str, Place]
+    notices: Mapping[tuple[str, str], float] = field(default_factory=dict)
 
     @property
     def descriptors(self) -> Mapping[str, DescriptorCard]:

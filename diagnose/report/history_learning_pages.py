@@ -30,7 +30,7 @@ def print_learned(console: Console, answer: HistoryLearned) -> None:
     _print_rates(console, answer.rates)
     _print_strengths(console, answer.strengths)
     if answer.tasters:
-        heading(console, "What each taster notices (shown only; a diagnosis takes words as told)")
+        heading(console, "What each taster notices, where it is there")
         for one in answer.tasters:
             text = f"{one.name}: {_moved(one.before, one.after)}"
             hanging(console, f"{one.taster}:", text, indent=0)

@@ -19,7 +19,7 @@ from tests.bench.query import time_ms
 from tests.inference.networks import Random, network_with
 
 CAUSES = (50, 100, 200)
-WIDTH = 8
+WIDTH = 6
 SETS, COMPOUNDS_OF_A_SET, WORDS_OF_A_SET = 3, 9, 20
 MOST_LINKS = 4
 REPORTED, DENIED, LOGGED, ASKED = 4, 8, 10, 40

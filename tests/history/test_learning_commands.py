@@ -148,6 +148,17 @@ def test_a_spiked_session_shows_what_a_taster_notices(history):
     assert one["after"]["value"] > one["before"]["value"]
 
 
+def test_a_word_of_a_taster_who_misses_it_is_more_often_a_wrong_word(both, pale):
+    both("history", "spiked", "wren", "diacetyl", "10 of 30")
+    both("history", "learn", "--apply")
+    plain = both("diagnose", pale, "--json").json
+    used = both("diagnose", pale, "--learned", "--json").json
+    assert used["learned"]["tasters"] == ["wren"]
+    assert "It knows how much 1 taster noticed." in used["learned"]["says"]
+    (group,), (moved,) = plain["faults"], used["faults"]
+    assert moved["not_in_rule_base"] > 1.2 * group["not_in_rule_base"]
+
+
 READ = (
     '{"schema": "faultwort/split-read/1", "batch": "house pale",'
     f' "ratios": [{{"cause": "{LEFT}"}}], "ranking": [{{"id": "{LEFT}", "after": 0.85}}]}}'

@@ -149,6 +149,45 @@ def test_an_unlinked_cause_changes_nothing_else(seed: int, weight: float) -> Non
 
 
 @quickly
+@given(seeds, st.floats(-120, 120))
+def test_a_cause_of_what_nobody_asked_about_changes_nothing_else(seed: int, weight: float) -> None:
+    network, evidence = drawn(seed)
+    found = solve(with_another_story(network), [evidence.with_piece(log_of("idle", weight))])
+    wanted = solve(network, [evidence])
+    assert_same(found.happened[:, :-1], wanted.happened)
+    assert_same(found.responsible[:, :, :-1], wanted.responsible)
+    assert_same(found.not_in_rule_base, wanted.not_in_rule_base)
+
+
+def log_of(cause: str, weight: float) -> Piece:
+    return Piece("log", cause, happened={cause: weight}, responsible={cause: weight})
+
+
+def with_another_story(network: Network) -> Network:
+    """The network and, apart from it, a cause of a compound that gives a word of its own."""
+    return replace(
+        network,
+        causes=(*network.causes, "idle"),
+        compounds=(*network.compounds, "elsewhere"),
+        descriptors=(*network.descriptors, "unheard"),
+        base_rate=np.append(network.base_rate, 0.1),
+        strength=beside(network.strength, 0.8),
+        expected=np.append(network.expected, 0.05),
+        unexplained=np.append(network.unexplained, 0.01),
+        gives=beside(network.gives, 0.7),
+        wrong_word=np.append(network.wrong_word, 0.01),
+        expected_said=np.append(network.expected_said, 1.0),
+    )
+
+
+def beside(links: Floats, strength: float) -> Floats:
+    """The links with one more row and column, joined to each other alone."""
+    more = np.pad(links, (0, 1))
+    more[-1, -1] = strength
+    return more
+
+
+@quickly
 @given(seeds, st.floats(-30, 30))
 def test_decibans_on_a_cause_add_to_the_log_odds_that_it_happened(seed: int, weight: float) -> None:
     network, evidence = drawn(seed)

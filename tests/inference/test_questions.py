@@ -7,9 +7,11 @@ from hypothesis import strategies as st
 
 from diagnose.evidence.pieces import ABSENT, REPORTED_SURELY, Evidence, Piece
 from diagnose.inference.explanation import explain
-from diagnose.inference.network import Network
+from diagnose.inference.groups import compounds_behind, groups_of
+from diagnose.inference.network import Floats, Network
 from diagnose.inference.question import Answer, Question, expected_gains, worth
-from diagnose.inference.ranking import rank
+from diagnose.inference.ranking import entropy_bits, rank
+from tests.inference.enumeration import States, weights_of
 from tests.inference.networks import network_with, random_evidence, small_network
 
 TOLERANCE = 1e-9
@@ -131,3 +133,53 @@ def test_what_an_answer_leads_to_is_what_solving_with_it_gives(seed: int, deciba
     for piece, outcome in zip(pieces, gain.outcomes, strict=True):
         solved = rank(network, [evidence, evidence.with_piece(piece)], [word])
         np.testing.assert_allclose(outcome.responsible, solved.responsible[1], atol=TOLERANCE)
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_what_a_question_is_worth_is_what_brute_force_says(seed: int) -> None:
+    network, evidence = drawn(seed)
+    evidence = Evidence(tuple(p for p in evidence.pieces if not p.responsible), evidence.impossible)
+    word = next(word for word in network.descriptors if word not in evidence.judged)
+    asked = [
+        question("look", about_first_cause(network, 8.0, -5.0)),
+        question("smell", [Piece("check", "a", present={network.compounds[0]: 6.0}), NOTHING]),
+        question("hear", [Piece("word", word, words={word: s}) for s in (ABSENT, (0.05, 1.0))]),
+    ]
+    for gain in expected_gains(network, evidence, asked):
+        wanted = enumerated_bits(network, evidence, gain.question)
+        assert gain.bits == pytest.approx(wanted, abs=TOLERANCE)
+
+
+NOTHING = Piece("check", "nothing")
+
+
+def enumerated_bits(network: Network, evidence: Evidence, asked: Question) -> float:
+    """Entropy of the mixture of the rankings after each answer, less their mean entropy.
+
+    The groups are those of what is known, whatever word an answer adds.
+    """
+    after = [answered_by_enumeration(network, evidence, one.piece) for one in asked.answers]
+    chance = np.array([one.share for one in asked.answers]) * [weight for weight, _ in after]
+    chance /= chance.sum()
+    shares = np.array([share for _, share in after])
+    mixture = np.tensordot(chance, shares, axes=1)
+    return float(entropy_bits(mixture).sum() - chance @ entropy_bits(shares).sum(axis=1))
+
+
+def answered_by_enumeration(
+    network: Network, evidence: Evidence, piece: Piece
+) -> tuple[float, Floats]:
+    """The probability of all that is known with the answer, and the shares after it."""
+    states = States(network, evidence.reported)
+    told = evidence.with_piece(piece)
+    weight = weights_of(network, told, states)
+    share = weight / weight.sum()
+    shares = []
+    for group in groups_of(network, evidence.reported):
+        behind = compounds_behind(network, group)
+        spoke = [states.spoke(i, behind) for i in range(len(network.causes))]
+        brought = states.brought(behind)
+        unknown = ~np.any([*spoke, brought], axis=0)
+        outcomes = np.array([share @ one for one in (*spoke, brought, unknown)])
+        shares.append(outcomes / outcomes.sum())
+    return float(weight.sum()), np.array(shares)
