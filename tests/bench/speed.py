@@ -8,9 +8,9 @@ every question is worth. EVERY takes one case in so many; PAIRS compares on so m
 all. All times are of the processor, since other programs may be running.
 """
 
+import os
 import sys
 
-import diagnose.cli  # noqa: F401  # one thread for numpy, as in every command
 from diagnose.knowledge import load_rules
 from diagnose.shipped import shipped
 from tests.bench.against import compare, pairs_table
@@ -33,6 +33,12 @@ def main(every: int, pairs: int) -> None:
     sys.stdout.write(growth_table(grow(0, NETWORKS)))
 
 
+# As every command has it; numpy reads it when it is imported.
+ONE_THREAD = {"OPENBLAS_NUM_THREADS": "1"}
+
 if __name__ == "__main__":
+    if not ONE_THREAD.items() <= os.environ.items():
+        again = [sys.executable, "-m", "tests.bench.speed", *sys.argv[1:]]
+        os.execve(sys.executable, again, {**os.environ, **ONE_THREAD})
     told = [int(word) for word in sys.argv[1:3]]
     main(*told, *(EVERY, PAIRS)[len(told) :])
