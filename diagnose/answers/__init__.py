@@ -73,7 +73,7 @@ if TYPE_CHECKING:
     )
     from diagnose.answers.rule_lists import BasisAnswer, BasisRow, CoverageAnswer, TermLine
 else:
-    from importlib import import_module
+    from diagnose.fetching import fetched_from
 
     _HOMES = {
         "BasisAnswer": "rule_lists",
@@ -139,11 +139,7 @@ else:
         "lower_first": "chances",
         "percent": "chances",
     }
-
-    def __getattr__(name: str) -> object:
-        if name not in _HOMES:
-            raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-        return getattr(import_module(f"{__name__}.{_HOMES[name]}"), name)
+    __getattr__ = fetched_from(__name__, _HOMES)
 
 
 __all__ = [

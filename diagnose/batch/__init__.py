@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from diagnose.batch.sense import Doubt
     from diagnose.batch.timeline import Timeline, hours_between, resolved, timeline_of
 else:
-    from importlib import import_module
+    from diagnose.fetching import fetched_from
 
     _HOMES = {
         "Batch": "reading",
@@ -33,11 +33,7 @@ else:
         "resolved": "timeline",
         "timeline_of": "timeline",
     }
-
-    def __getattr__(name: str) -> object:
-        if name not in _HOMES:
-            raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-        return getattr(import_module(f"{__name__}.{_HOMES[name]}"), name)
+    __getattr__ = fetched_from(__name__, _HOMES)
 
 
 __all__ = [

@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from diagnose.consult.what_if import with_what_if
     from diagnose.consult.words import words_answer
 else:
-    from importlib import import_module
+    from diagnose.fetching import fetched_from
 
     _HOMES = {
         "Consultation": "gathering",
@@ -56,11 +56,7 @@ else:
         "words_answer": "words",
         "write_page": "page_file",
     }
-
-    def __getattr__(name: str) -> object:
-        if name not in _HOMES:
-            raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-        return getattr(import_module(f"{__name__}.{_HOMES[name]}"), name)
+    __getattr__ = fetched_from(__name__, _HOMES)
 
 
 __all__ = [

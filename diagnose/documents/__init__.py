@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from diagnose.documents.typed import keys_of, read_as
     from diagnose.documents.yaml12 import parse_yaml
 else:
-    from importlib import import_module
+    from diagnose.fetching import fetched_from
 
     _HOMES = {
         "Basis": "number",
@@ -25,11 +25,7 @@ else:
         "read_as": "typed",
         "read_text": "text",
     }
-
-    def __getattr__(name: str) -> object:
-        if name not in _HOMES:
-            raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-        return getattr(import_module(f"{__name__}.{_HOMES[name]}"), name)
+    __getattr__ = fetched_from(__name__, _HOMES)
 
 
 __all__ = ["Basis", "Document", "Number", "Path", "keys_of", "parse_yaml", "read_as", "read_text"]

@@ -17,14 +17,10 @@ if TYPE_CHECKING:
     from diagnose.flavour.faults import lexicon_faults
     from diagnose.flavour.load import load_lexicon
 else:
-    from importlib import import_module
+    from diagnose.fetching import fetched_from
 
     _HOMES = {"lexicon_faults": "faults", "load_lexicon": "load"}
-
-    def __getattr__(name: str) -> object:
-        if name not in _HOMES:
-            raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-        return getattr(import_module(f"{__name__}.{_HOMES[name]}"), name)
+    __getattr__ = fetched_from(__name__, _HOMES)
 
 
 __all__ = [

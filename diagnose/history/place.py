@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from diagnose.shipped.user_folder import Use, user_folder
+
 VARIABLE: Final = "FAULTWORT_STORE"
 _FILE: Final = "history.faultwort"
 
@@ -46,15 +48,9 @@ def place_of(
 
 
 def _data_folder(environment: Mapping[str, str], home: Path) -> Path:
-    """Where programs keep their data on this system.
-
-    Source: XDG Base Directory Specification; the usual folders of macOS and Windows.
-    """
-    if sys.platform == "darwin":
-        return home / "Library" / "Application Support" / "faultwort"
-    if sys.platform == "win32":
-        return Path(environment.get("LOCALAPPDATA") or home / "AppData" / "Local") / "faultwort"
-    return Path(environment.get("XDG_DATA_HOME") or home / ".local" / "share") / "faultwort"
+    usual = {"LOCALAPPDATA": str(home / "AppData" / "Local"), **environment, "HOME": str(home)}
+    # With a home there is always such a folder.
+    return user_folder(Use.DATA, usual, sys.platform) or home
 
 
 def _without_password(url: str) -> str:

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from diagnose.knowledge.loading import load_rules
     from diagnose.knowledge.retiring import retired_sides
 else:
-    from importlib import import_module
+    from diagnose.fetching import fetched_from
 
     _HOMES = {
         "Cause": "causes",
@@ -55,11 +55,7 @@ else:
         "rule_faults": "checking",
         "ways_to": "covering",
     }
-
-    def __getattr__(name: str) -> object:
-        if name not in _HOMES:
-            raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-        return getattr(import_module(f"{__name__}.{_HOMES[name]}"), name)
+    __getattr__ = fetched_from(__name__, _HOMES)
 
 
 __all__ = [

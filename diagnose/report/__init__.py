@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from diagnose.report.strips import standing_by, terminal
     from diagnose.report.waiting import Waiting
 else:
-    from importlib import import_module
+    from diagnose.fetching import fetched_from
 
     _HOMES = {
         "ProgressBar": "progress",
@@ -54,11 +54,7 @@ else:
         "standing_by": "strips",
         "terminal": "strips",
     }
-
-    def __getattr__(name: str) -> object:
-        if name not in _HOMES:
-            raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-        return getattr(import_module(f"{__name__}.{_HOMES[name]}"), name)
+    __getattr__ = fetched_from(__name__, _HOMES)
 
 
 __all__ = [

@@ -3,6 +3,8 @@
 from collections.abc import Mapping
 from pathlib import Path
 
+from diagnose.shipped.user_folder import Use, user_folder
+
 VARIABLE = "FAULTWORT_CACHE"
 
 
@@ -15,23 +17,7 @@ def cache_folder(environ: Mapping[str, str], platform: str) -> Path | None:
 
     Returns:
         The folder, or None where nothing is to be kept or no home is known.
-
-    Source: XDG Base Directory Specification 0.8 (a relative XDG_CACHE_HOME is ignored); the
-        folders of the other two systems are practice.
     """
     if VARIABLE in environ:
         return Path(environ[VARIABLE]).absolute() if environ[VARIABLE] else None
-    if platform == "win32":
-        local = environ.get("LOCALAPPDATA")
-        return Path(local, "faultwort", "cache") if local else None
-    if platform == "darwin":
-        return _under_home(environ, "Library", "Caches", "faultwort")
-    chosen = Path(environ.get("XDG_CACHE_HOME", ""))
-    if chosen.is_absolute():
-        return chosen / "faultwort"
-    return _under_home(environ, ".cache", "faultwort")
-
-
-def _under_home(environ: Mapping[str, str], *parts: str) -> Path | None:
-    home = Path(environ.get("HOME", ""))
-    return home.joinpath(*parts) if home.is_absolute() else None
+    return user_folder(Use.CACHE, environ, platform)

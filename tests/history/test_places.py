@@ -9,11 +9,12 @@ from diagnose.history.opening import open_store
 from diagnose.history.place import Place, place_of
 
 HOME = Path("/home/tansy")
-# (told, environment, file, URL); the XDG Base Directory Specification for the third.
+# (told, environment, file, URL); the XDG Base Directory Specification for the next three.
 PLACES = [
     ("mine.faultwort", {"FAULTWORT_STORE": "other"}, "mine.faultwort", ""),
     (None, {"FAULTWORT_STORE": "/srv/club.faultwort"}, "/srv/club.faultwort", ""),
     (None, {"XDG_DATA_HOME": "/data"}, "/data/faultwort/history.faultwort", ""),
+    (None, {"XDG_DATA_HOME": "data"}, "/home/tansy/.local/share/faultwort/history.faultwort", ""),
     (None, {}, "/home/tansy/.local/share/faultwort/history.faultwort", ""),
     ("sqlite:///a.db", {}, "a.db", "sqlite:///a.db"),
     ("postgresql://w@h/club", {}, None, "postgresql+psycopg://w@h/club"),

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from diagnose.errors import Fault, StoreUnusable, UnusableInput
+from diagnose.shipped.user_folder import Use, user_folder
 
 if TYPE_CHECKING:
     from diagnose.batch.probe.profiles import Profile
@@ -26,20 +27,11 @@ def profile_place(environ: Mapping[str, str], platform: str) -> Path | None:
 
     Returns:
         The file, or None where none is to be used or no home is known.
-
-    Source: XDG Base Directory Specification 0.8 (a relative XDG_CONFIG_HOME is ignored); the
-        folders of the other two systems are practice.
     """
     if VARIABLE in environ:
         return Path(environ[VARIABLE]).absolute() if environ[VARIABLE] else None
-    if platform == "win32":
-        roaming = environ.get("APPDATA")
-        return Path(roaming, "faultwort", _FILE) if roaming else None
-    chosen, home = Path(environ.get("XDG_CONFIG_HOME", "")), Path(environ.get("HOME", ""))
-    if platform != "darwin" and chosen.is_absolute():
-        return chosen / "faultwort" / _FILE
-    below = ("Library", "Application Support") if platform == "darwin" else (".config",)
-    return Path(home, *below, "faultwort", _FILE) if home.is_absolute() else None
+    folder = user_folder(Use.SETTINGS, environ, platform)
+    return None if folder is None else folder / _FILE
 
 
 def read_profiles(place: Path | None) -> dict[str, "Profile"]:

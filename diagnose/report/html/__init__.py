@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from diagnose.report.html.history_page import HISTORY_OPENING, history_html
     from diagnose.report.html.page import OPENING, diagnosis_html
 else:
-    from importlib import import_module
+    from diagnose.fetching import fetched_from
 
     _HOMES = {
         "HISTORY_OPENING": "history_page",
@@ -20,11 +20,7 @@ else:
         "diagnosis_html": "page",
         "history_html": "history_page",
     }
-
-    def __getattr__(name: str) -> object:
-        if name not in _HOMES:
-            raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-        return getattr(import_module(f"{__name__}.{_HOMES[name]}"), name)
+    __getattr__ = fetched_from(__name__, _HOMES)
 
 
 __all__ = ["HISTORY_OPENING", "OPENING", "batch_html", "diagnosis_html", "history_html"]
