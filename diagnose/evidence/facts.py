@@ -14,6 +14,8 @@ from diagnose.knowledge import Compound
 from diagnose.process import Band, OutsideValidity, spread
 from diagnose.units import Reading
 
+# How far a kit hydrometer may be off; judgement.
+HYDROMETER_SG = 0.001
 # Differences of two readings; besides them only temperatures lie below zero.
 _DIFFERENCES = frozenset(
     {
@@ -82,6 +84,11 @@ def fall(first: Reading, last: Reading, least_width: float = 0.0) -> Band:
     mid = first.value - last.value
     low = min(first.low - last.high, mid - least_width)
     return Band(low, mid, max(first.high - last.low, mid + least_width))
+
+
+def points_of(gravity: Band) -> Band:
+    """A difference of gravity [SG] in points of 0.001, without the crumbs of the subtraction."""
+    return Band(*(round(1000.0 * edge, 6) for edge in (gravity.low, gravity.mid, gravity.high)))
 
 
 def over(part: Reading, whole: Reading) -> Band:

@@ -14,6 +14,10 @@ from diagnose.units import (
 _ABSORPTION_C = (0.0, 5.0, 10.0, 15.0, 20.0, 25.0, 30.0, 35.0, 40.0)
 _WARMEST_FIT_C = 24.0
 _VOLUMES = (0.0, 8.0)
+# What the models of a package cover.
+FINISHED_C = (0.0, 40.0)
+PRIMING_G_PER_L = (0.0, 100.0)
+UNFINISHED_POINTS = (0.0, 100.0)
 
 # Which constant holds the sugar for one volume, by the record's word for the sugar.
 SUGAR_PER_VOLUME = {
@@ -40,7 +44,7 @@ def residual_volumes(warmest_c: float, constants: Mapping[str, float]) -> float:
     Source: practitioner polynomial; within 0.025 of a digest's table at four temperatures.
         Deviation: it ends at 24 C; warmer beer is taken to hold what water holds in its own gas.
     """
-    require_within(warmest_c, (0.0, 40.0), "a finished beer at C")
+    require_within(warmest_c, FINISHED_C, "a finished beer at C")
     warmest_f = fahrenheit_from_celsius(min(warmest_c, _WARMEST_FIT_C))
     slope = constants["co2_r1"] + constants["co2_r2"] * warmest_f
     fitted = constants["co2_r0"] + slope * warmest_f
@@ -121,8 +125,8 @@ def package_volumes(
 
     Source: mass balance; gas by point of gravity from the molar masses.
     """
-    require_within(sugar_g_per_l, (0.0, 100.0), "priming sugar per L of g")
-    require_within(unfinished_points, (0.0, 100.0), "unfermented gravity in points of")
+    require_within(sugar_g_per_l, PRIMING_G_PER_L, "priming sugar per L of g")
+    require_within(unfinished_points, UNFINISHED_POINTS, "unfermented gravity in points of")
     primed = sugar_g_per_l / sugar_g_per_l_per_volume
     return residual_volumes + primed + constants["vol_per_sg_point"] * unfinished_points
 

@@ -1,10 +1,11 @@
 """Cautions: the gravest first, set off by what can hurt and by nothing else."""
 
+from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
 
-from diagnose.answers import CautionLine, FaultGroup
+from diagnose.answers import BatchCheck, CautionLine, Diagnosis, FaultGroup
 from diagnose.consult import check_batch, diagnose, show_batch
 from diagnose.consult.cautioning import SUSPECT_FROM, cautions_for
 from diagnose.evidence.finding import ClassFinding, Finding, NumberFinding
@@ -84,6 +85,58 @@ def test_gravity_a_forced_sample_could_still_lose_is_a_reason_to_stop() -> None:
         "gravity: {original: 1.060, final: 1.020, forced_final: 1.012}"
     )
     assert "stop" in levels(given("", record))
+
+
+LEFT = "gravity: {{original: 1.060, final: 1.020, forced_final: {}}}\n"
+CLOSED = (
+    "{package: bottle, carbonation: 2.5 volumes}",
+    "{package: bottle}",
+    "{package: bottle, sugar: sucrose}",
+    "{package: can, sugar: none}",
+    "{package: can}",
+    "{package: cask}",
+    "{carbonation: 2.5 volumes}",
+    "{when: 2026-03-20}",
+)
+
+
+# Source of the table: half a volume for each 0.001, so 12 points are 6 volumes; 4.0 is the stop.
+@pytest.mark.parametrize("packaging", CLOSED)
+@pytest.mark.parametrize("look", [diagnose, check_batch])
+def test_much_gravity_left_is_a_reason_to_stop_however_little_is_noted_of_the_package(
+    packaging: str, look: Callable[..., Diagnosis | BatchCheck]
+) -> None:
+    consultation = asked("cardboard", LEFT.format(1.008) + f"packaging: {packaging}")
+    assert look(rule_base(), consultation).cautions[0].text == text_of("bottle_pressure_stop")
+
+
+@pytest.mark.parametrize("packaging", CLOSED)
+def test_a_forced_sample_that_ended_where_the_beer_did_is_no_reason_for_a_caution(
+    packaging: str,
+) -> None:
+    consultation = asked("cardboard", LEFT.format(1.020) + f"packaging: {packaging}")
+    assert check_batch(rule_base(), consultation).cautions == ()
+
+
+def test_gravity_lost_after_bottling_is_a_reason_to_stop_without_any_sugar_noted() -> None:
+    later = "readings: [{when: 2026-05-01, gravity: 1.008}]"
+    record = f"gravity: {{final: 1.020, {later}}}\npackaging: {{package: bottle}}"
+    assert text_of("bottle_pressure_stop") in texts(given("cardboard", record))
+
+
+# Source of the table: 0.004 above a forced sample, or as good as, is practice.
+@pytest.mark.parametrize(("forced", "cautioned"), [(1.018, False), (1.016, True), (1.008, True)])
+def test_gravity_left_in_a_beer_not_known_to_be_packaged_is_warned_of(
+    forced: float, cautioned: bool
+) -> None:
+    found = texts(given("cardboard", LEFT.format(forced)))
+    assert (text_of("gravity_left_to_ferment") in found) == cautioned
+
+
+def test_gravity_left_in_a_keg_bursts_no_bottle() -> None:
+    record = LEFT.format(1.008) + "packaging: {package: keg, carbonation: 2.5 volumes}"
+    bottles = {"bottle_pressure", "bottle_pressure_stop", "gravity_left_to_ferment"}
+    assert not {text_of(one) for one in bottles} & texts(given("cardboard", record))
 
 
 @pytest.mark.parametrize(("volumes", "level"), [(2.4, None), (3.2, "warn"), (4.5, "stop")])

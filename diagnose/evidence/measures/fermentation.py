@@ -5,7 +5,7 @@ from math import hypot
 from typing import Literal
 
 from diagnose.batch import NotLogged, hours_between, resolved
-from diagnose.evidence.facts import Facts, fall, point, widened
+from diagnose.evidence.facts import HYDROMETER_SG, Facts, fall, point, points_of, widened
 from diagnose.evidence.finding import Finding
 from diagnose.evidence.history import (
     FIVE_DAYS,
@@ -26,8 +26,6 @@ from diagnose.process.trace import mean_c
 from diagnose.units import Field, Reading, show
 
 _HOURS_PER_DAY = 24.0
-# Two readings of one kit hydrometer; judgement.
-_HYDROMETER_SG = 0.001
 _PH_ERROR = 0.1
 # The day a gravity is first found stable may be a day off; judgement.
 _DAY_EITHER_WAY = 1.0
@@ -100,11 +98,6 @@ def _shifted(value: float, shift: Band) -> Band:
 
 def _short(number: float) -> str:
     return f"{number:.1f}" if number >= 1.0 else f"{number:.2f}"
-
-
-def _points(gravity: Band) -> Band:
-    """A difference of gravity in points of 0.001 SG."""
-    return Band(1000.0 * gravity.low, 1000.0 * gravity.mid, 1000.0 * gravity.high)
 
 
 def diacetyl_half_lives(facts: Facts) -> Finding | None:
@@ -186,7 +179,7 @@ def gravity_drop_after_final(facts: Facts) -> Finding | None:
             continue
         if when - stopped[0] < THREE_DAYS:
             return None
-        band = _points(fall(final, reading.gravity, _HYDROMETER_SG))
+        band = points_of(fall(final, reading.gravity, HYDROMETER_SG))
         says = f"gravity {final.typed} at the end, {reading.gravity.typed} later"
         path = ("gravity", "readings", index)
         return facts.number("gravity_drop_after_final", band, says, path)
@@ -198,7 +191,7 @@ def points_left_to_ferment(facts: Facts) -> Finding | None:
     gravity = facts.record.gravity
     if isinstance(gravity.final, NotLogged) or isinstance(gravity.forced_final, NotLogged):
         return None
-    band = _points(fall(gravity.final, gravity.forced_final, _HYDROMETER_SG))
+    band = points_of(fall(gravity.final, gravity.forced_final, HYDROMETER_SG))
     forced = gravity.forced_final.typed
     says = f"a forced sample ended at {forced}, the batch at {gravity.final.typed}"
     return facts.number("points_left_to_ferment", band, says, ("gravity", "forced_final"))

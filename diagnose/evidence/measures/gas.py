@@ -3,17 +3,23 @@
 from dataclasses import replace
 
 from diagnose.batch import NotLogged
-from diagnose.evidence.facts import Facts, band_of, fall, over, point
+from diagnose.evidence.facts import HYDROMETER_SG, Facts, band_of, fall, over, point, points_of
 from diagnose.evidence.finding import Finding
 from diagnose.process import Band
-from diagnose.process.carbonation import SUGAR_PER_VOLUME, package_volumes, residual_volumes
+from diagnose.process.carbonation import (
+    FINISHED_C,
+    PRIMING_G_PER_L,
+    SUGAR_PER_VOLUME,
+    UNFINISHED_POINTS,
+    package_volumes,
+    residual_volumes,
+)
 from diagnose.units import Field, Reading, show
 
 _USUAL_CELLAR = Band(16.0, 20.0, 24.0)
-_GRAVITY_ERROR_POINTS = 1.0
-# The models cover no more; what lies beyond them must still be cautioned against.
-_MOST_SUGAR_G_PER_L = 100.0
-_FINISHED_C, _MOST_POINTS, _LEAST_L = (0.0, 40.0), 100.0, 0.01
+_ONE_POINT = 1000.0 * HYDROMETER_SG
+# A volume that may be next to nothing must still be cautioned against.
+_LEAST_L = 0.01
 
 
 def carbonation_volumes(facts: Facts) -> Finding | None:
@@ -21,17 +27,54 @@ def carbonation_volumes(facts: Facts) -> Finding | None:
 
     A keg without sugar stays open: its gas comes from a cylinder whose pressure is not logged.
     """
-    packaging = facts.record.packaging
-    if isinstance(packaging.carbonation, Reading):
-        says = f"carbonated to {show(packaging.carbonation, Field.CARBONATION)}"
-        band = band_of(packaging.carbonation, 0.1)
-        return facts.number("carbonation_volumes", band, says, ("packaging", "carbonation"))
-    return _primed(facts, "carbonation_volumes", _fermented_on(facts))
+    noted = facts.record.packaging.carbonation
+    if isinstance(noted, Reading):
+        return _as_noted(facts, noted)
+    primed = _primed(facts, "carbonation_volumes", _fermented_on(facts))
+    return _unfinished(facts) if primed is None else primed
 
 
 def priming_volumes(facts: Facts) -> Finding | None:
     """Gas from fermentation and priming alone, without what fermented on in the package."""
-    return _primed(facts, "priming_volumes", Band(0.0, 0.0, 0.0))
+    return _primed(facts, "priming_volumes", point(0.0))
+
+
+def _as_noted(facts: Facts, noted: Reading) -> Finding:
+    """The gas as noted; at most with what gravity that is left may add in a closed package."""
+    says, band = f"carbonated to {show(noted, Field.CARBONATION)}", band_of(noted, 0.1)
+    most_points = _fermented_on(facts).high
+    # A keg has a relief valve, and one point is no more than the hydrometer may be off.
+    if facts.record.packaging.package != "keg" and most_points > _ONE_POINT:
+        band = _with_gravity(facts, band, Band(0.0, 0.0, most_points))
+        says += _may_add(most_points)
+    return facts.number("carbonation_volumes", band, says, ("packaging", "carbonation"))
+
+
+def _unfinished(facts: Facts) -> Finding | None:
+    """The gas of a package of which nobody noted gas or sugar, where gravity was left to lose."""
+    package, points = facts.record.packaging.package, _fermented_on(facts)
+    closed = isinstance(package, str) or facts.timeline.packaged is not None
+    enough = points.high >= facts.constants["points_left_that_warn"].mid
+    if package == "keg" or not closed or not enough:
+        return None
+    usual = facts.constants["usual_package_volumes"]
+    says = f"gas and sugar not noted, {usual.mid:.1f} volumes assumed" + _may_add(points.high)
+    band = _with_gravity(facts, usual, points)
+    return facts.number("carbonation_volumes", band, says, ("packaging",))
+
+
+def _with_gravity(facts: Facts, volumes: Band, points: Band) -> Band:
+    return facts.model(
+        package_volumes,
+        residual_volumes=volumes,
+        sugar_g_per_l=point(0.0),
+        sugar_g_per_l_per_volume=facts.constants[SUGAR_PER_VOLUME["glucose"]],
+        unfinished_points=points,
+    )
+
+
+def _may_add(points: float) -> str:
+    return f", and up to {points:.0f} points of gravity that fermented, or may, in the package"
 
 
 def _primed(facts: Facts, measure: str, fermented_on: Band) -> Finding | None:
@@ -43,7 +86,7 @@ def _primed(facts: Facts, measure: str, fermented_on: Band) -> Finding | None:
     band = facts.model(
         package_volumes,
         residual_volumes=_residual(facts),
-        sugar_g_per_l=sugar_g_per_l.kept_within(0.0, _MOST_SUGAR_G_PER_L),
+        sugar_g_per_l=sugar_g_per_l.kept_within(*PRIMING_G_PER_L),
         sugar_g_per_l_per_volume=facts.constants[
             SUGAR_PER_VOLUME["glucose" if sugar == "none" else sugar]
         ],
@@ -53,6 +96,8 @@ def _primed(facts: Facts, measure: str, fermented_on: Band) -> Finding | None:
     if fermented_on.mid > 0.0:
         says += f", and {fermented_on.mid:.0f} points fermented later"
     says += f": about {band.mid:.1f} volumes of gas"
+    if fermented_on.high > fermented_on.mid + _ONE_POINT:
+        says += _may_add(fermented_on.high)
     return facts.number(measure, band, says, ("packaging", "sugar_amount"))
 
 
@@ -60,10 +105,9 @@ def _sugar_g_per_l(facts: Facts) -> Band | None:
     packaging = facts.record.packaging
     volume = packaging.volume if isinstance(packaging.volume, Reading) else facts.record.volume
     if packaging.sugar == "none":
-        return Band(0.0, 0.0, 0.0)
+        return point(0.0)
     if isinstance(packaging.sugar_amount, NotLogged) or isinstance(volume, NotLogged):
         return None
-    # A volume that may be next to nothing must still be cautioned against.
     least_l = max(volume.low, min(volume.value, _LEAST_L))
     strength = over(packaging.sugar_amount, replace(volume, low=least_l))
     return Band(0.95 * strength.low, strength.mid, 1.08 * strength.high)
@@ -76,7 +120,7 @@ def _residual(facts: Facts) -> Band:
     warmest = band_of(known[0], 2.0) if known else _USUAL_CELLAR
     return facts.model(
         lambda *, constants, warmest_c: residual_volumes(warmest_c, constants),
-        warmest_c=warmest.kept_within(*_FINISHED_C),
+        warmest_c=warmest.kept_within(*FINISHED_C),
     )
 
 
@@ -85,15 +129,13 @@ def _fermented_on(facts: Facts) -> Band:
     gravity = facts.record.gravity
     readings = [r.gravity for r in gravity.readings if isinstance(r.gravity, Reading)]
     if isinstance(gravity.final, NotLogged):
-        return Band(0.0, 0.0, _GRAVITY_ERROR_POINTS)
+        return Band(0.0, 0.0, _ONE_POINT)
     gone = _points_from(gravity.final, readings[-1]) if readings else point(0.0)
     # What a forced sample still lost may yet ferment in the package.
     limit = gravity.forced_final
     to_go = _points_from(gravity.final, limit) if isinstance(limit, Reading) else point(0.0)
-    return Band(gone.low, gone.mid, max(gone.high, to_go.high, _GRAVITY_ERROR_POINTS))
+    return Band(gone.low, gone.mid, max(gone.high, to_go.high, _ONE_POINT))
 
 
 def _points_from(final: Reading, later: Reading) -> Band:
-    drop = fall(final, later, _GRAVITY_ERROR_POINTS / 1000.0)
-    points = Band(1000.0 * drop.low, 1000.0 * drop.mid, 1000.0 * drop.high)
-    return points.kept_within(0.0, _MOST_POINTS)
+    return points_of(fall(final, later, HYDROMETER_SG)).kept_within(*UNFINISHED_POINTS)
