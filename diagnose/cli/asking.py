@@ -2,6 +2,7 @@
 
 import sys
 from io import TextIOWrapper
+from itertools import pairwise
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -22,13 +23,13 @@ class AskCommand(TyperCommand):
 
     def parse_args(self, ctx: Any, args: list[str]) -> list[str]:
         """Read the arguments; an `--answer` with no "ID=VALUE" behind it has an empty value."""
-        following = [*args[1:], ""]
-        alone = [
-            arg == _ANSWER and ("=" not in after or after.startswith("-"))
-            for arg, after in zip(args, following, strict=True)
-        ]
-        filled = [f"{arg}=" if one else arg for arg, one in zip(args, alone, strict=True)]
+        pairs = pairwise([*args, ""])
+        filled = [f"{arg}=" if _stands_alone(arg, after) else arg for arg, after in pairs]
         return list(super().parse_args(ctx, filled))
+
+
+def _stands_alone(arg: str, after: str) -> bool:
+    return arg == _ANSWER and ("=" not in after or after.startswith("-"))
 
 
 def guide(file: Path | None, *, as_json: bool) -> None:

@@ -105,6 +105,8 @@ TYPED = [
     (("diagnose", "--top", "0"), "Usage: faultwort diagnose"),
     (("diagnose", "--no-such-option"), "Usage: faultwort diagnose"),
     (("taste",), "Usage: faultwort taste"),
+    (("ask",), "Usage: faultwort ask"),
+    (("ask", "--answer"), "Usage: faultwort ask"),
     (("no_such_command",), "Usage: faultwort"),
 ]
 
