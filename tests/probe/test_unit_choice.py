@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 from diagnose.batch.probe import ProbeLog
+from diagnose.batch.probe.flaws import ALWAYS_FAULTS
 from diagnose.errors import UnusableInput
 from tests.probe.written import read, texts
 
@@ -34,6 +35,13 @@ def test_a_temperature_is_read_in_its_unit(
     log = column(header, values)
     found = log.series["beer_temperature"].values[0]
     assert (log.columns[0].unit, round(float(found), 3)) == (unit, first_c)
+
+
+# Source: common practice, no source; what loggers write for a fault.
+@pytest.mark.parametrize("fault", ALWAYS_FAULTS)
+def test_fault_values_however_many_do_not_hide_the_unit(fault: float) -> None:
+    log = column("temp", [68.0, fault, fault, 68.5, 68.5, 69.0, fault, fault, fault])
+    assert log.columns[0].unit == "F"
 
 
 @pytest.mark.parametrize("values", [[33.0, 34.0, 35.0], [38.0, 37.0, 36.0], [150.0, 151.0, 152.0]])

@@ -3,6 +3,7 @@
 import numpy as np
 
 from diagnose.batch.probe.figures import Figures
+from diagnose.batch.probe.flaws import ALWAYS_FAULTS, FAULT_UNLESS_THOUSANDS, PERHAPS_C
 from diagnose.batch.probe.hampel import hampel_spikes
 from diagnose.batch.probe.log import FloatArray, Note, Understood
 from diagnose.batch.probe.lookup import extremes, one_of
@@ -21,8 +22,8 @@ THOUSANDS_RANGE = (900.0, 1300.0)
 PLATO_HIGHEST = 32.0
 # Judgement: one reading in twenty at either end may be wild.
 MIDDLE = (0.05, 0.95)
-# Words for "no reading" among the numbers that no column can be judged by.
-NO_READINGS = (-127.0, -196.6, 85.0, 185.0, 0.0, 999.0, -999.0, 9999.0, -9999.0)
+# What may be no reading is no reading to judge a column by; 185 F is 85 C.
+NO_READINGS = (*ALWAYS_FAULTS, FAULT_UNLESS_THOUSANDS, *PERHAPS_C, 185.0)
 FAHRENHEIT_FLOOR = 1.8
 
 BAR_IN = {"bar": 1.0, "mbar": 0.001, "kPa": 0.01, "psi": 0.0689476}
