@@ -24,7 +24,7 @@ class Lone:
     on: Floats
     strength: Floats
 
-    @cached_property
+    @property
     def chances(self) -> tuple[Floats, Floats]:
         """The chances that no cause fires and that one does, (c,) each; the second as a sum, so
         that a small one is exact.
@@ -32,13 +32,6 @@ class Lone:
         idle: Floats = self._stays_idle.prod(axis=1)
         fired: Floats = _first_fires(self._stays_idle, self._fires).sum(axis=1)
         return idle, fired
-
-    def tiled(self, times: int) -> "Lone":
-        """The same columns, several times over."""
-        tiled = Lone(np.tile(self.off, (times, 1)), np.tile(self.on, (times, 1)), self.strength)
-        chances = np.tile(self.chances[0], times), np.tile(self.chances[1], times)
-        tiled.__dict__["chances"] = chances  # known already
-        return tiled
 
     @cached_property
     def others(self) -> tuple[Floats, Floats]:
@@ -71,18 +64,16 @@ class Sides:
     fired_fired: Floats
     hushed: Floats
 
-    def happened(self, lone: Lone) -> Floats:
-        """Chance that each cause acted, shape (c, k)."""
-        on, off = lone.on * self._if_on(lone), lone.off * self._if_off(lone)
-        acted: Floats = on / (on + off)
-        return acted
+    def happened_and_spoke(self, lone: Lone) -> tuple[Floats, Floats]:
+        """Chance that each cause acted, and that it acted and spoke; shape (c, k) each.
 
-    def quiet_share(self, lone: Lone) -> Floats:
-        """Of the chance that each cause acted, the part in which it did not speak, (c, k)."""
-        strength = lone.strength
-        quiet = (1.0 - strength) * self._if_off(lone) + strength * self.hushed[:, None]
-        share: Floats = quiet / self._if_on(lone)
-        return share
+        The second holds only if the compound may be hushed.
+        """
+        strength, if_on, if_off = lone.strength, self._if_on(lone), self._if_off(lone)
+        on = lone.on * if_on
+        happened = on / (on + lone.off * if_off)
+        quiet = (1.0 - strength) * if_off + strength * self.hushed[:, None]
+        return happened, np.maximum(happened * (1.0 - quiet / if_on), 0.0)
 
     def _if_on(self, lone: Lone) -> Floats:
         none, some = lone.others

@@ -11,7 +11,7 @@ from diagnose.inference.plan import Step
 from diagnose.inference.scenarios import Scenarios, Structure, scenarios_of, structure_of
 from diagnose.inference.spoken import Found
 from diagnose.inference.sweep import NONE, Sweep
-from diagnose.inference.weights import Weights, branched, weights_of
+from diagnose.inference.weights import branched, weights_of
 
 LARGEST_BLOCK_CELLS = 2**21
 
@@ -93,24 +93,21 @@ def _blocks(structure: Structure, scenarios: Scenarios) -> Iterator[Scenarios]:
 
 
 def _solve_block(structure: Structure, scenarios: Scenarios, briefly: bool) -> tuple[Floats, ...]:
-    sweep, weights = Sweep(structure), weights_of(structure, scenarios)
-    log_evidence, visits = sweep.forward(weights)
+    sweep, weights, columns = Sweep(structure), weights_of(structure, scenarios), scenarios.columns
+    logs, visits = sweep.forward(branched(structure, weights), kept=columns)
     found = Found.empty(structure, scenarios, briefly)
-    passes = _causes_by_speakers(structure, scenarios.columns) or {NONE: frozenset()}
+    passes = _causes_by_speakers(structure, columns) or {NONE: frozenset()}
     for number, (hushed, speaking) in enumerate(passes.items()):
         looking, unheard = number == 0 and not briefly, set(speaking)
         for visit in sweep.backward(weights, visits, hushed):
-            if looking:
-                found.look_at(weights, visit)
-            if visit[0].step in unheard:
-                unheard.discard(visit[0].step)
-                found.listen_to(weights, visit)
+            listening = visit.stop.step in unheard
+            found.note(weights, visit, look=looking, listen=listening)
+            unheard.discard(visit.stop.step)
             if not looking and not unheard:
                 break
-    every = branched(structure, weights, structure.group_compounds)
-    expected, remainder = _known_and_unknown(sweep, every, log_evidence)
+    expected, remainder = _known_and_unknown(logs, columns)
     return (
-        log_evidence,
+        logs[:columns],
         found.happened,
         found.responsible,
         found.in_every_group,
@@ -154,17 +151,10 @@ def _speakers(structure: Structure, step: Step) -> frozenset[int]:
     """The compounds through which the step's causes may speak."""
     if step.kind == "lone":
         return structure.behind & {step.index}
-    return structure.speakers(step.index)
+    return structure.speakers.get(step.index, NONE)
 
 
-def _known_and_unknown(
-    sweep: Sweep, branches: Weights, log_evidence: Floats
-) -> tuple[Floats, Floats]:
-    """For each group: expected here, and not in the rule base."""
-    if not branches.columns:
-        empty = np.zeros((len(log_evidence), 0))
-        return empty, empty
-    log_branches, _ = sweep.forward(branches)
-    groups = branches.columns // (2 * len(log_evidence))
-    left = log_branches.reshape(2, groups, -1).transpose(0, 2, 1) - log_evidence[:, None]
+def _known_and_unknown(logs: Floats, columns: int) -> tuple[Floats, Floats]:
+    """For each group: expected here, and not in the rule base; from the columns `branched`."""
+    left = logs[columns:].reshape(2, -1, columns).transpose(0, 2, 1) - logs[:columns, None]
     return np.maximum(-np.expm1(left[0]), 0.0), np.exp(left[1])

@@ -1,7 +1,8 @@
 """Many sets of evidence over one structure, as columns that are solved together."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 
@@ -30,9 +31,14 @@ class Structure:
     groups: tuple[tuple[str, ...], ...]
     group_compounds: tuple[frozenset[int], ...]
 
-    def speakers(self, cause: int) -> frozenset[int]:
-        """The compounds through which the cause may speak: it makes them and they are behind."""
-        return self.behind & {int(j) for j in np.flatnonzero(self.network.strength[cause])}
+    @cached_property
+    def speakers(self) -> Mapping[int, frozenset[int]]:
+        """The compounds through which causes may speak: they make them and they are behind."""
+        behind = sorted(self.behind)
+        through: dict[int, list[int]] = {}
+        for cause, place in np.argwhere(self.network.strength[:, behind] > 0.0).tolist():
+            through.setdefault(cause, []).append(behind[place])
+        return {cause: frozenset(some) for cause, some in through.items()}
 
 
 def structure_of(network: Network, evidence: Evidence, asked: Sequence[str] = ()) -> Structure:

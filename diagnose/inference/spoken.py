@@ -6,8 +6,8 @@ from itertools import combinations
 
 import numpy as np
 
-from diagnose.inference import operators as op
 from diagnose.inference.network import Floats
+from diagnose.inference.plan import Step
 from diagnose.inference.scenarios import Scenarios, Structure
 from diagnose.inference.sweep import (
     NONE,
@@ -45,44 +45,49 @@ class Found:
             briefly=briefly,
         )
 
-    def look_at(self, weights: Weights, visit: Visit) -> None:
-        """Note down what the visit says of its cause or its compound."""
-        stop, before, after = visit
-        unhushed = stop, before, op.without_hushed(after)
-        if stop.step.kind == "cause":
-            off, on = cause_sides(weights, unhushed)
-            self.happened[:, stop.step.index] = on / (off + on)
-        elif stop.step.kind == "lone":
-            sides = lone_sides(unhushed)
-            self.happened[:, list(stop.step.causes)] = sides.happened(weights.lone[stop.step])
-        elif stop.step.kind == "close":
-            off, on = compound_sides(weights, unhushed)
-            self.present[:, stop.step.index] = on / (off + on)
+    def note(self, weights: Weights, visit: Visit, *, look: bool, listen: bool) -> None:
+        """Note down what the visit says.
 
-    def listen_to(self, weights: Weights, visit: Visit) -> None:
-        """Note down in which groups each cause of the visit spoke, and whether in all."""
-        if visit[0].step.kind == "lone":
-            self._listen_to_lone(weights, visit)
-        else:
-            self._listen_to_cause(weights, visit)
+        Args:
+            weights: of the pass.
+            visit: of the pass.
+            look: who happened and what is present.
+            listen: in which groups each cause of the visit spoke, and whether in all.
+        """
+        step = visit.stop.step
+        if step.kind == "cause" and (look or listen):
+            aside, acting = cause_sides(weights, visit)
+            if look:
+                self.happened[:, step.index] = acting / (aside + acting)
+            if listen:
+                self._listen_to_cause(weights, visit, acting, aside + acting)
+        elif step.kind == "lone" and (look or listen):
+            happened, spoke = lone_sides(visit).happened_and_spoke(weights.lone[step])
+            if look:
+                self.happened[:, step.causes] = happened
+            if listen:
+                self._listen_to_lone(step, spoke)
+        elif step.kind == "close" and look:
+            off, on = compound_sides(weights, visit)
+            self.present[:, step.index] = on / (off + on)
 
-    def _listen_to_cause(self, weights: Weights, visit: Visit) -> None:
-        stop, before, after = visit
-        cause, groups = stop.step.index, self.structure.group_compounds
-        off, on = weights.causes[cause]
-        aside = off * op.dot(before, op.without_hushed(after))
-        acting = on * kept_quiet(visit, NONE)
-        total = aside + acting
-        speakers = self.structure.speakers(cause)
+    def _listen_to_cause(
+        self, weights: Weights, visit: Visit, acting: Floats, total: Floats
+    ) -> None:
+        cause, groups = visit.stop.step.index, self.structure.group_compounds
+        _, on = weights.causes[cause]
+        speakers = self.structure.speakers.get(cause, NONE)
+        found = {NONE: acting / total}
 
         def kept(compounds: frozenset[int]) -> Floats:
-            if not compounds & speakers:
-                return acting / total
-            return on * kept_quiet(visit, compounds) / total
+            quiet = compounds & speakers
+            if quiet not in found:
+                found[quiet] = on * kept_quiet(visit, quiet) / total
+            return found[quiet]
 
         for place, group in enumerate(groups):
             if group & speakers:
-                spoke = np.maximum(acting / total - kept(group), 0.0)
+                spoke = np.maximum(found[NONE] - kept(group), 0.0)
                 self.responsible[:, place, cause] = spoke
         if not self.briefly:
             self.in_every_group[:, cause] = (
@@ -91,16 +96,14 @@ class Found:
                 else _spoke_everywhere(groups, speakers, kept)
             )
 
-    def _listen_to_lone(self, weights: Weights, visit: Visit) -> None:
+    def _listen_to_lone(self, step: Step, spoke: Floats) -> None:
         """The same for lone causes, which speak through one compound, so in one group."""
-        stop, groups = visit[0], self.structure.group_compounds
-        lone, sides, causes = weights.lone[stop.step], lone_sides(visit), list(stop.step.causes)
-        spoke = np.maximum(sides.happened(lone) * (1.0 - sides.quiet_share(lone)), 0.0)
+        groups = self.structure.group_compounds
         for place, group in enumerate(groups):
-            if stop.step.index in group:
-                self.responsible[:, place, causes] = spoke
+            if step.index in group:
+                self.responsible[:, place, step.causes] = spoke
         if len(groups) == 1 and not self.briefly:
-            self.in_every_group[:, causes] = spoke
+            self.in_every_group[:, step.causes] = spoke
 
 
 def _spoke_everywhere(

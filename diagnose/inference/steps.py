@@ -17,7 +17,7 @@ def step_forward(network: Network, weights: Weights, stop: Stop, state: Floats) 
         moved += op.turn_on(state * on, stop.links)
         return moved
     if step.kind == "lone":
-        return op.turn_lone(state.copy(), stop.axis, weights.lone[step].chances)
+        return op.turn_lone(state.copy(), stop.axis, weights.turned[step])
     if step.kind in ("open", "open_word"):
         opened = np.zeros((*state.shape[:-1], 2, columns))
         wrong = float(network.wrong_word[step.index]) if step.kind == "open_word" else 0.0
@@ -53,15 +53,13 @@ def _close(weights: Weights, stop: Stop, places: Floats, rest: tuple[int, ...]) 
 def step_back(
     network: Network, weights: Weights, stop: Stop, after: Floats, hushed: frozenset[int]
 ) -> Floats:
-    """The weight of what comes after the stop's state; the axes of `hushed` have a third place."""
+    """The weight of what comes after the state before the stop, which is not a cause's.
+
+    The axes of `hushed` have a third place.
+    """
     step, columns = stop.step, after.shape[-1]
-    if step.kind == "cause":
-        off, on = weights.causes[step.index]
-        moved = after * off
-        moved += op.turn_on_transposed(after * on, stop.links)
-        return moved
     if step.kind == "lone":
-        return op.turn_lone_transposed(after.copy(), stop.axis, weights.lone[step].chances)
+        return op.turn_lone_transposed(after.copy(), stop.axis, weights.turned[step])
     if step.kind == "open":
         return np.ascontiguousarray(after[..., op.IDLE, :])
     if step.kind == "open_word":

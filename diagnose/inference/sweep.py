@@ -9,6 +9,7 @@ Source: the noisy-OR of Pearl J. (1988) Probabilistic Reasoning in Intelligent S
 """
 
 from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
 import numpy as np
 
@@ -28,6 +29,18 @@ class ImpossibleEvidence(FaultwortError):
     """The evidence contradicts itself: no state of the beer explains all of it."""
 
 
+class Visit(NamedTuple):
+    """A stop on the way back, the state before it, and the weight of what comes after it.
+
+    `acted` is the same weight if the stop's cause acts; None where the stop is not a cause's.
+    """
+
+    stop: Stop
+    before: Floats
+    after: Floats
+    acted: Floats | None
+
+
 class Sweep:
     """Passes over one structure."""
 
@@ -35,12 +48,12 @@ class Sweep:
         self._network = structure.network
         self._stops = route(structure.network, structure.plan.steps, structure.reported)
 
-    def forward(self, weights: Weights) -> tuple[Floats, list[tuple[Stop, Floats]]]:
+    def forward(self, weights: Weights, kept: int) -> tuple[Floats, list[tuple[Stop, Floats]]]:
         """Run forward.
 
         Returns:
             The log of the evidence's probability for every column, and the stops with the
-            state before each.
+            state before each in the first columns `kept`.
 
         Raises:
             ImpossibleEvidence: some column has probability 0.
@@ -49,7 +62,7 @@ class Sweep:
         state = np.ones(weights.columns)
         visits = []
         for stop in self._stops:
-            visits.append((stop, state))
+            visits.append((stop, np.ascontiguousarray(state[..., :kept])))
             state = step_forward(self._network, weights, stop, state)
             if stop.step.kind in ("close", "close_word"):
                 peak = _peak(state)
@@ -62,45 +75,47 @@ class Sweep:
         weights: Weights,
         visits: Sequence[tuple[Stop, Floats]],
         hushed: frozenset[int] = NONE,
-    ) -> Iterator[tuple[Stop, Floats, Floats]]:
+    ) -> Iterator[Visit]:
         """Run back over the visits; yields each with the weight of what comes after it.
 
         The axes of the compounds `hushed` have the third place.
         """
         after = np.ones(weights.columns)
         for stop, before in reversed(visits):
-            yield stop, before, after
+            if stop.step.kind == "cause":
+                acted = op.turn_on_transposed(after.copy(), stop.links)
+                yield Visit(stop, before, after, acted)
+                off, on = weights.causes[stop.step.index]
+                after = after * off
+                after += acted * on
+                continue
+            yield Visit(stop, before, after, None)
             after = step_back(self._network, weights, stop, after, hushed)
             if stop.step.kind in ("close", "close_word"):
                 after /= _peak(after)
 
 
-Visit = tuple[Stop, Floats, Floats]
-"""A stop, the state before it, and the weight of what comes after it."""
-
-
 def cause_sides(weights: Weights, visit: Visit) -> tuple[Floats, Floats]:
     """Weight of the visit's cause being off and on; nothing hushed."""
-    stop, before, after = visit
+    stop, before, after, acted = visit
+    assert acted is not None  # a cause's visit
     off, on = weights.causes[stop.step.index]
-    acted = op.turn_on_transposed(after.copy(), stop.links)
-    return off * op.dot(before, after), on * op.dot(before, acted)
+    idle, acting = (op.dot(before, op.without_hushed(one)) for one in (after, acted))
+    return off * idle, on * acting
 
 
 def kept_quiet(visit: Visit, quiet: frozenset[int]) -> Floats:
     """Weight of the rest if the cause is on and speaks through none of the compounds `quiet`.
 
-    The weight of what comes after must have the third place for every one of them that the
-    cause makes.
+    It must make at least one of them; the weight of what comes after must have the third place
+    for every one that it makes.
     """
-    stop, before, after = visit
+    stop, before, after, _ = visit
     hushed = [link for link in stop.links if link[2] in quiet]
     speaking = [link for link in stop.links if link[2] not in quiet]
     whole = op.without_hushed(after, [axis for axis, _, _ in hushed])
     for axis, strength, _ in hushed:
         whole = op.hush_transposed(whole, axis, strength)
-    if not hushed:
-        whole = whole.copy()  # it may be a view of what comes after, which others still need
     return op.dot(before, op.turn_on_transposed(whole, speaking))
 
 
@@ -109,7 +124,7 @@ def lone_sides(visit: Visit) -> Sides:
 
     What comes after may have the third place; without one on their compound they stay unhushed.
     """
-    stop, before, after = visit
+    stop, before, after, _ = visit
     places = op.along(before, stop.axis)
     idle, fired = places[:, op.IDLE], places[:, op.FIRED]
     following = op.along(op.without_hushed(after, [stop.axis]), stop.axis)
@@ -122,7 +137,7 @@ def lone_sides(visit: Visit) -> Sides:
 
 def compound_sides(weights: Weights, visit: Visit) -> tuple[Floats, Floats]:
     """Weight of the compound being off and on at the visit that closes it; nothing hushed."""
-    stop, before, after = visit
+    stop, before, after = visit.stop, visit.before, op.without_hushed(visit.after)
     places = op.along(before, stop.axis)
     idle, fired = places[:, op.IDLE], places[:, op.FIRED]
     standing, _ = standing_and_silent(weights, stop, after)

@@ -1,6 +1,6 @@
 """What multiplies a state at every step of the sweep, for a block of scenarios, columns last."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -30,6 +30,7 @@ class Weights:
     """The weights of a block of scenarios, by index of cause, compound or word.
 
     Chances of a cause being off and on sum to 1; what they were scaled by is in `log_constant`.
+    `turned` are the chances that no lone cause of a step fires and that one does.
     `spoken` is the weight of a compound standing: its own evidence and the words it failed to
     give. `said` are the likelihoods of a word not being there and being there.
     """
@@ -37,6 +38,7 @@ class Weights:
     log_constant: Floats
     causes: Mapping[int, Pair]
     lone: Mapping[Step, Lone]
+    turned: Mapping[Step, Pair]
     stands: Mapping[int, Stands]
     spoken: Mapping[int, Floats]
     said: Mapping[int, Pair]
@@ -52,11 +54,13 @@ def weights_of(structure: Structure, scenarios: Scenarios) -> Weights:
     steps = structure.plan.steps
     total = scenarios.off + scenarios.on
     off, on = scenarios.off / total, scenarios.on / total
+    lone = {s: _lone(structure.network, s, (off, on)) for s in steps if s.kind == "lone"}
     return Weights(
         # in logs from the start: many causes at long odds overflow a product
         log_constant=np.log(total).sum(axis=1) + _log_silent(structure, scenarios),
         causes={s.index: _column(s.index, off, on) for s in steps if s.kind == "cause"},
-        lone={s: _lone(structure.network, s, (off, on)) for s in steps if s.kind == "lone"},
+        lone=lone,
+        turned={step: some.chances for step, some in lone.items()},
         stands={j: _stands(structure.network, j) for j in structure.compounds},
         spoken={j: _spoken(structure, scenarios, j) for j in structure.compounds},
         said={w: _column(w, *np.moveaxis(scenarios.said, -1, 0)) for w in structure.words},
@@ -84,10 +88,15 @@ def _lone(network: Network, step: Step, chances: Pair) -> Lone:
 
 
 def _stands(network: Network, compound: int) -> Stands:
-    leak = 1.0 - (1.0 - network.expected[compound]) * (1.0 - network.unexplained[compound])
+    leak = _leak(network.expected[compound], network.unexplained[compound])
     return Stands(
         (np.array(1.0 - leak), np.array(leak), None), (np.array(0.0), np.array(1.0), None)
     )
+
+
+def _leak(expected: Floats, unexplained: Floats) -> Floats:
+    """The chance that a compound stands without any cause."""
+    return 1.0 - (1.0 - expected) * (1.0 - unexplained)
 
 
 def _spoken(structure: Structure, scenarios: Scenarios, compound: int) -> Floats:
@@ -99,48 +108,51 @@ def _spoken(structure: Structure, scenarios: Scenarios, compound: int) -> Floats
     return np.ascontiguousarray(weight)
 
 
-def branched(structure: Structure, weights: Weights, groups: Sequence[frozenset[int]]) -> Weights:
-    """For each group the branch in which nothing expected spoke through it, and then, for each,
-    that in which no cause did so either; their columns one after another.
+def branched(structure: Structure, weights: Weights) -> Weights:
+    """The columns as they are, then for each group of words the branch in which nothing expected
+    spoke through it, and then, for each, that in which no cause did so either.
     """
-    times = 2 * len(groups)
+    times = 1 + 2 * len(structure.groups)
 
-    def tiled(pair: Pair) -> Pair:
-        return np.tile(pair[0], times), np.tile(pair[1], times)
+    def tiled(values: Floats) -> Floats:
+        return np.concatenate((values,) * times)
+
+    def both(pair: Pair) -> Pair:
+        return tiled(pair[0]), tiled(pair[1])
 
     return Weights(
-        log_constant=np.tile(weights.log_constant, times),
-        causes={i: tiled(pair) for i, pair in weights.causes.items()},
-        lone={step: lone.tiled(times) for step, lone in weights.lone.items()},
-        stands={j: _branched(structure, weights, j, groups) for j in weights.stands},
-        spoken={j: np.tile(weight, times) for j, weight in weights.spoken.items()},
-        said={w: tiled(pair) for w, pair in weights.said.items()},
+        log_constant=tiled(weights.log_constant),
+        causes={i: both(pair) for i, pair in weights.causes.items()},
+        lone={},
+        turned={step: both(pair) for step, pair in weights.turned.items()},
+        stands=dict(weights.stands) | _silenced(structure, weights.columns),
+        spoken={j: tiled(weight) for j, weight in weights.spoken.items()},
+        said={w: both(pair) for w, pair in weights.said.items()},
     )
 
 
-def _branched(
-    structure: Structure, weights: Weights, compound: int, groups: Sequence[frozenset[int]]
-) -> Stands:
-    """The compound's stands, silenced in the branches of the groups that it belongs to."""
-    plain = weights.stands[compound]
-    silenced = np.array([compound in group for group in groups])
-    if not silenced.any():
-        return plain
-    expected = float(structure.network.expected[compound])
-    unexplained = float(structure.network.unexplained[compound])
+def _silenced(structure: Structure, columns: int) -> dict[int, Stands]:
+    """The stands of the compounds behind reported words, silenced in the branches of a group."""
+    network, groups, behind = structure.network, structure.group_compounds, sorted(structure.behind)
+    if not behind:
+        return {}
+    mine = np.array([[j in group for group in groups] for j in behind])
+    silent = np.hstack(
+        [np.zeros((len(behind), columns), bool), *(np.repeat(mine, columns, 1),) * 2]
+    )
+    causeless = np.arange(silent.shape[1]) >= columns * (1 + len(groups))
+    expected, unexplained = (
+        leak[behind][:, None] for leak in (network.expected, network.unexplained)
+    )
     left = 1.0 - expected
-
-    def spread(here: tuple[float, float], elsewhere: Floats | float) -> Floats:
-        """Given the branch of what is expected, and of no cause either, for every column."""
-        halves = [np.where(silenced, of, elsewhere) for of in here]
-        return np.repeat(np.concatenate(halves), weights.columns)
-
-    off, on, _ = plain.idle
-    return Stands(
-        idle=(
-            spread((left * (1.0 - unexplained),) * 2, off),
-            spread((left * unexplained,) * 2, on),
-            spread((expected, expected), 0.0),
-        ),
-        fired=(spread((0.0, 0.0), 0.0), spread((left, 0.0), 1.0), spread((expected, 1.0), 0.0)),
+    off, on = left * (1.0 - unexplained), _leak(expected, unexplained)
+    idle = (off, on, 0.0), (off, left * unexplained, expected)
+    fired = (
+        (0.0, 1.0, 0.0),
+        (0.0, np.where(causeless, 0.0, left), np.where(causeless, 1.0, expected)),
     )
+    rows = [
+        [np.where(silent, here, elsewhere) for elsewhere, here in zip(*both, strict=True)]
+        for both in (idle, fired)
+    ]
+    return {j: Stands(*((o[k], n[k], q[k]) for o, n, q in rows)) for k, j in enumerate(behind)}
