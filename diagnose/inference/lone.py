@@ -29,19 +29,25 @@ class Lone:
         """The chances that no cause fires and that one does, (c,) each; the second as a sum, so
         that a small one is exact.
         """
-        idle: Floats = self._stays_idle.prod(axis=1)
-        fired: Floats = _first_fires(self._stays_idle, self._fires).sum(axis=1)
-        return idle, fired
+        idle, fired = (runs[0, :, -1] for runs in self._runs)
+        return idle * self._stays_idle[:, -1], fired + idle * self._fires[:, -1]
 
     @cached_property
     def others(self) -> tuple[Floats, Floats]:
         """For every cause, the chances that none and that some of the others fire; (c, k) each."""
-        stays, fires = self._stays_idle, self._fires
-        before, fired_before = _running(stays), _exclusive_sum(_first_fires(stays, fires))
-        back, fires_back = stays[:, ::-1], fires[:, ::-1]
-        behind = _running(back)[:, ::-1]
-        fired_behind = _exclusive_sum(_first_fires(back, fires_back))[:, ::-1]
-        return before * behind, fired_before + before * fired_behind
+        (before, behind), (fired_before, fired_behind) = self._runs
+        return before * behind[:, ::-1], fired_before + before * fired_behind[:, ::-1]
+
+    @cached_property
+    def _runs(self) -> tuple[Floats, Floats]:
+        """The chances that none and that some of the causes that come before each fire, counted
+        from the first cause, and from the last, (2, c, k) each.
+        """
+        stays, fires = (np.stack([one, one[:, ::-1]]) for one in (self._stays_idle, self._fires))
+        idle, fired = np.ones_like(stays), np.zeros_like(fires)
+        np.cumprod(stays[..., :-1], axis=-1, out=idle[..., 1:])
+        np.cumsum((idle * fires)[..., :-1], axis=-1, out=fired[..., 1:])
+        return idle, fired
 
     @cached_property
     def _fires(self) -> Floats:
@@ -69,39 +75,15 @@ class Sides:
 
         The second holds only if the compound may be hushed.
         """
-        strength, if_on, if_off = lone.strength, self._if_on(lone), self._if_off(lone)
+        strength, if_off = lone.strength, self._if_off(lone)
+        unfired = (1.0 - strength) * if_off
+        if_on = unfired + strength * (self.idle_fired + self.fired_fired)[:, None]
         on = lone.on * if_on
         happened = on / (on + lone.off * if_off)
-        quiet = (1.0 - strength) * if_off + strength * self.hushed[:, None]
+        quiet = unfired + strength * self.hushed[:, None]
         return happened, np.maximum(happened * (1.0 - quiet / if_on), 0.0)
-
-    def _if_on(self, lone: Lone) -> Floats:
-        none, some = lone.others
-        strength = lone.strength
-        idle = none * (1.0 - strength) * self.idle_idle[:, None]
-        fired = (some * (1.0 - strength) + strength) * self.idle_fired[:, None]
-        return idle + fired + self.fired_fired[:, None]
 
     def _if_off(self, lone: Lone) -> Floats:
         none, some = lone.others
         idle, fired = none * self.idle_idle[:, None], some * self.idle_fired[:, None]
         return idle + fired + self.fired_fired[:, None]
-
-
-def _running(stays: Floats) -> Floats:
-    """The product of all that come before each."""
-    running = np.ones_like(stays)
-    np.cumprod(stays[:, :-1], axis=1, out=running[:, 1:])
-    return running
-
-
-def _first_fires(stays: Floats, fires: Floats) -> Floats:
-    """Chance that each is the first to fire."""
-    return _running(stays) * fires
-
-
-def _exclusive_sum(values: Floats) -> Floats:
-    """The sum of all that come before each."""
-    summed = np.zeros_like(values)
-    np.cumsum(values[:, :-1], axis=1, out=summed[:, 1:])
-    return summed

@@ -76,7 +76,7 @@ def hush_transposed(after: Floats, axis: int, strength: float) -> Floats:
 
 def without_hushed(after: Floats, but: Sequence[int] = ()) -> Floats:
     """A weight of what is to come without the third places of all axes, or of all `but` some."""
-    if all(places < 3 for places in after.shape[:-1]):
+    if HUSHED + 1 not in after.shape[:-1]:
         return after
     kept = [slice(None) if axis in but else slice(HUSHED) for axis in range(after.ndim - 1)]
     return np.ascontiguousarray(after[tuple(kept)])
@@ -90,6 +90,8 @@ def silence(links: Sequence[Link]) -> float:
 def dot(left: Floats, right: Floats) -> Floats:
     """The sum over everything but the columns, of states or of views along one axis."""
     columns = left.shape[-1]
+    if columns == 1:
+        return np.array([np.vdot(left, right)])
     if left.ndim == 3 and not (left.flags.c_contiguous and right.flags.c_contiguous):
         total: Floats = np.einsum("abc,abc->c", left, right)
         return total

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import reduce
+from itertools import accumulate
 from typing import Literal
 
 import numpy as np
@@ -187,10 +188,8 @@ def _places(step: Step, hushed: frozenset[int]) -> float:
 
 def _measured(steps: Iterable[Step]) -> Plan:
     steps = tuple(steps)
-    changes = [_OPENS.get(step.kind, -1) for step in steps]
-    open_after = np.cumsum(changes, dtype=int)
-    width = int(open_after.max(initial=0))
-    return Plan(steps, width, sum(2 ** int(count) for count in open_after))
+    open_after = list(accumulate(_OPENS.get(step.kind, -1) for step in steps))
+    return Plan(steps, max(open_after, default=0), sum(2**count for count in open_after))
 
 
 def _swept(links: _Links, together: int, first: int | None = None) -> list[Step]:

@@ -36,17 +36,14 @@ def step_forward(network: Network, weights: Weights, stop: Stop, state: Floats) 
 def _close(weights: Weights, stop: Stop, places: Floats, rest: tuple[int, ...]) -> Floats:
     idle, fired = places[:, op.IDLE], places[:, op.FIRED]
     stands = weights.stands[stop.step.index]
-    off, on, hushed = (
-        None if if_idle is None or if_fired is None else if_idle * idle + if_fired * fired
-        for if_idle, if_fired in zip(stands.idle, stands.fired, strict=True)
-    )
-    assert off is not None and on is not None  # only what is hushed may be left out
-    on = op.turn_on(on.reshape(rest), stop.links)
-    if hushed is not None:
-        on += op.silence(stop.links) * hushed.reshape(rest)
-    on *= weights.spoken[stop.step.index]
-    closed = op.turn_on(on, stop.asked)
-    closed += off.reshape(rest)
+    off, on, hushed = stands.idle
+    fired_on, fired_hushed = stands.fired
+    standing = op.turn_on((on * idle + fired_on * fired).reshape(rest), stop.links)
+    if hushed is not None and fired_hushed is not None:
+        standing += op.silence(stop.links) * (hushed * idle + fired_hushed * fired).reshape(rest)
+    standing *= weights.spoken[stop.step.index]
+    closed = op.turn_on(standing, stop.asked)
+    closed += (off * idle).reshape(rest)
     return closed
 
 
@@ -76,25 +73,25 @@ def step_back(
 
 
 def _close_back(weights: Weights, stop: Stop, after: Floats, three: bool) -> Floats:
-    standing, silent = standing_and_silent(weights, stop, after)
-    stands = weights.stands[stop.step.index]
+    off, on, _ = weights.stands[stop.step.index].idle
     shape = (*after.shape[: stop.axis], 3 if three else 2, *after.shape[stop.axis :])
     closed = np.empty(shape)
     places = op.along(closed, stop.axis)
-    off, on, quiet = (one.reshape(places[:, 0].shape) for one in (after, standing, silent))
-    for place, (if_off, if_on, if_hushed) in enumerate((stands.idle, stands.fired)):
-        np.multiply(on, if_on, out=places[:, place])
-        if np.any(if_off):
-            places[:, place] += if_off * off
-        if if_hushed is not None:
-            places[:, place] += if_hushed * quiet
+    asked = _asked(weights, stop, after)
     if three:
-        places[:, op.HUSHED] = quiet
+        places[:, op.HUSHED] = op.silence(stop.links) * asked.reshape(places[:, 0].shape)
+    standing = op.turn_on_transposed(asked, stop.links).reshape(places[:, 0].shape)
+    places[:, op.FIRED] = standing
+    np.multiply(standing, on, out=places[:, op.IDLE])
+    places[:, op.IDLE] += off * after.reshape(standing.shape)
     return closed
 
 
-def standing_and_silent(weights: Weights, stop: Stop, after: Floats) -> tuple[Floats, Floats]:
-    """Weight of what follows if the compound stands, and if it stands and must be silent."""
-    on = op.turn_on_transposed(after * weights.spoken[stop.step.index], stop.asked)
-    silent = op.silence(stop.links) * on
-    return op.turn_on_transposed(on, stop.links), silent
+def standing(weights: Weights, stop: Stop, after: Floats) -> Floats:
+    """Weight of what follows if the compound stands; nothing hushed."""
+    return op.turn_on_transposed(_asked(weights, stop, after), stop.links)
+
+
+def _asked(weights: Weights, stop: Stop, after: Floats) -> Floats:
+    """The same, before it has given any of the reported words."""
+    return op.turn_on_transposed(after * weights.spoken[stop.step.index], stop.asked)

@@ -19,7 +19,7 @@ from diagnose.inference.lone import Sides
 from diagnose.inference.network import Floats
 from diagnose.inference.route import Stop, route
 from diagnose.inference.scenarios import Structure
-from diagnose.inference.steps import standing_and_silent, step_back, step_forward
+from diagnose.inference.steps import standing, step_back, step_forward
 from diagnose.inference.weights import Weights
 
 NONE: frozenset[int] = frozenset()
@@ -140,10 +140,10 @@ def compound_sides(weights: Weights, visit: Visit) -> tuple[Floats, Floats]:
     stop, before, after = visit.stop, visit.before, op.without_hushed(visit.after)
     places = op.along(before, stop.axis)
     idle, fired = places[:, op.IDLE], places[:, op.FIRED]
-    standing, _ = standing_and_silent(weights, stop, after)
     off, on, _ = weights.stands[stop.step.index].idle
-    following, standing = (one.reshape(idle.shape) for one in (after, standing))
-    return off * op.dot(idle, following), on * op.dot(idle, standing) + op.dot(fired, standing)
+    following = after.reshape(idle.shape)
+    stands = standing(weights, stop, after).reshape(idle.shape)
+    return off * op.dot(idle, following), on * op.dot(idle, stands) + op.dot(fired, stands)
 
 
 def _peak(state: Floats) -> Floats:

@@ -17,12 +17,12 @@ Pair = tuple[Floats, Floats]
 class Stands:
     """The chances that a compound is off, stands, or stands and must give no reported word.
 
-    `idle` if no cause fired into it, `fired` if one did: three arrays (columns,) each, or three
-    numbers; None for the last where nothing is hushed.
+    `idle` if no cause fired into it; `fired` if one did, when it is never off. Arrays (columns,)
+    or numbers; the last of each is None where nothing is hushed.
     """
 
     idle: tuple[Floats, Floats, Floats | None]
-    fired: tuple[Floats, Floats, Floats | None]
+    fired: tuple[Floats, Floats | None]
 
 
 @dataclass(frozen=True)
@@ -89,9 +89,7 @@ def _lone(network: Network, step: Step, chances: Pair) -> Lone:
 
 def _stands(network: Network, compound: int) -> Stands:
     leak = _leak(network.expected[compound], network.unexplained[compound])
-    return Stands(
-        (np.array(1.0 - leak), np.array(leak), None), (np.array(0.0), np.array(1.0), None)
-    )
+    return Stands((np.array(1.0 - leak), np.array(leak), None), (np.array(1.0), None))
 
 
 def _leak(expected: Floats, unexplained: Floats) -> Floats:
@@ -146,13 +144,16 @@ def _silenced(structure: Structure, columns: int) -> dict[int, Stands]:
     )
     left = 1.0 - expected
     off, on = left * (1.0 - unexplained), _leak(expected, unexplained)
-    idle = (off, on, 0.0), (off, left * unexplained, expected)
-    fired = (
-        (0.0, 1.0, 0.0),
-        (0.0, np.where(causeless, 0.0, left), np.where(causeless, 1.0, expected)),
+    ons, quiet, fired, fired_quiet = (
+        np.where(silent, here, elsewhere)
+        for elsewhere, here in (
+            (on, left * unexplained),
+            (0.0, expected),
+            (1.0, np.where(causeless, 0.0, left)),
+            (0.0, np.where(causeless, 1.0, expected)),
+        )
     )
-    rows = [
-        [np.where(silent, here, elsewhere) for elsewhere, here in zip(*both, strict=True)]
-        for both in (idle, fired)
-    ]
-    return {j: Stands(*((o[k], n[k], q[k]) for o, n, q in rows)) for k, j in enumerate(behind)}
+    return {
+        j: Stands((off[k], ons[k], quiet[k]), (fired[k], fired_quiet[k]))
+        for k, j in enumerate(behind)
+    }
