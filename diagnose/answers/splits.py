@@ -157,6 +157,7 @@ class BallotsMade(Said):
     commitment: str
     files: tuple[str, ...]
     alcohol: str
+    few: tuple[str, ...] = ()
     remarks: tuple[str, ...]
 
 

@@ -12,6 +12,7 @@ from diagnose.consult.panel_words import (
     able_words,
     bayes_words,
     dprime_words,
+    few_words,
     limit_words,
     verdict_words,
 )
@@ -111,7 +112,7 @@ def _forced_choice(method: Method, counts: Counts, asked: ReadAsked) -> PanelRea
         least_correct=reading.limit.least_right,
         exact_alpha=reading.limit.exact_alpha,
         verdict=reading.verdict,
-        says=verdict_words(reading),
+        says=verdict_words(method, reading),
         able_that_matters=reading.able_that_matters,
         missed=reading.missed,
         p_similar=reading.p_similar,
@@ -140,6 +141,9 @@ def _span(estimate: Estimate, says: str) -> Span:
 def _remarks(method: Method, reading: Reading) -> tuple[str, ...]:
     limit = reading.limit
     found = [limit_words(method, limit.answers, limit.least_right, limit.exact_alpha)]
+    few = few_words(method, limit.answers)
+    if few:
+        found.append(few)
     if reading.verdict == "not_shown":
         found.append("not shown is not 'no difference'")
     if not method.two_sided and reading.p_fewer <= _SUSPICIOUS:

@@ -2,7 +2,7 @@
 
 from diagnose.answers.panels import EveningLine, PanelRead, TastersLine
 from diagnose.consult.panel_counts import counts_by_evening
-from diagnose.consult.panel_words import p_words, share_words, times_words
+from diagnose.consult.panel_words import few_words, p_words, share_words, times_words
 from diagnose.sensory import (
     EveningsPlan,
     EveningsReading,
@@ -55,6 +55,7 @@ def read_by_evening(method: Method, typed: str, alpha: float, able: float) -> Pa
     missed = 1.0 - chance_to_show(plan, share_from_able(method, able))[0]
     is_over = found.shown_on is not None or found.tasted == len(plan.evenings)
     verdict = "shown" if found.shown_on is not None else "not_shown" if is_over else "going_on"
+    few = few_words(method, found.answers) if is_over else ""
     return PanelRead(
         test=method.id,
         name=method.name,
@@ -65,20 +66,25 @@ def read_by_evening(method: Method, typed: str, alpha: float, able: float) -> Pa
         p=found.p,
         exact_alpha=plan.exact_alpha,
         verdict=verdict,
-        says=_evening_words(plan, found, able, missed),
+        says=_evening_words(plan, found, (able, missed), few=bool(few)),
         able_that_matters=able,
         missed=missed,
         evenings=_evening_lines(plan, tasted),
         remarks=(
+            *((few,) if few else ()),
             "the p counts every chance there was to stop earlier",
             "holds only if these evenings were planned before the first glass",
         ),
     )
 
 
-def _evening_words(plan: EveningsPlan, found: EveningsReading, able: float, missed: float) -> str:
+def _evening_words(
+    plan: EveningsPlan, found: EveningsReading, matters: tuple[float, float], *, few: bool
+) -> str:
+    able, missed = matters
     if found.shown_on is not None and found.p is not None:
-        return f"shown on evening {found.shown_on} ({p_words(found.p)}); stop here"
+        end = "too few to rely on, so repeat it" if few else "stop here"
+        return f"shown on evening {found.shown_on} ({p_words(found.p)}); {end}"
     if found.tasted == len(plan.evenings):
         taste = f"a difference {share_words(able)} could taste"
         return f"not shown; {taste} would still be missed {times_words(missed)}"

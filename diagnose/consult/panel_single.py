@@ -4,7 +4,7 @@ from math import isfinite
 
 from diagnose.answers.panels import PanelRead, Span
 from diagnose.consult.panel_counts import one_count, ratings
-from diagnose.consult.panel_words import dprime_words, p_words
+from diagnose.consult.panel_words import SHOWN_BY_FEW, dprime_words, few_words, p_words
 from diagnose.errors import Fault, UnusableInput
 from diagnose.sensory import (
     A_NOT_A,
@@ -14,6 +14,7 @@ from diagnose.sensory import (
     read_ratings,
 )
 from diagnose.sensory.refusing import require_alpha
+from diagnose.trial.fitting import counting_method
 
 
 def read_single_glasses(hits: tuple[int, int], false_alarms: str | None, alpha: float) -> PanelRead:
@@ -63,6 +64,8 @@ def read_rated(test: str | None, control: str | None, alpha: float) -> PanelRead
         raise UnusableInput(Fault("panel", 0, "", "no pair of ratings", wanted))
     found = read_ratings(ratings(test, "--ratings"), ratings(control, "--control"))
     shown = found.p <= alpha
+    # The factor of ratings counts pairs, as a paired test does.
+    few = few_words(counting_method(DIFFERENCE_FROM_CONTROL), found.tasters)
     gap = found.mean_difference
     side = "farther off" if gap >= 0.0 else "nearer"
     size = f"rated {abs(gap):.1f} points {side} than the blind control"
@@ -74,6 +77,14 @@ def read_rated(test: str | None, control: str | None, alpha: float) -> PanelRead
         alpha=alpha,
         p=found.p,
         verdict="shown" if shown else "not_shown",
-        says=f"{'shown' if shown else 'not shown'} ({p_words(found.p)}); {size}",
-        remarks=() if shown else ("not shown is not 'no difference'",),
+        says=f"{_shown_words(shown=shown, few=few)} ({p_words(found.p)}); {size}",
+        remarks=tuple(
+            line for line in (few, "" if shown else "not shown is not 'no difference'") if line
+        ),
     )
+
+
+def _shown_words(*, shown: bool, few: str) -> str:
+    if not shown:
+        return "not shown"
+    return SHOWN_BY_FEW if few else "shown"

@@ -3,7 +3,14 @@
 from math import isfinite
 
 from diagnose.answers.chances import percent
-from diagnose.sensory import Estimate, Method, Reading
+from diagnose.sensory import (
+    STRONG_FACTOR,
+    Estimate,
+    Method,
+    Reading,
+    bayes_reading,
+    fewest_answers,
+)
 
 _TIMES = (
     (0.97, "nearly every time"),
@@ -22,8 +29,14 @@ _TIMES = (
 )
 _SHARES = ((0.25, "a quarter of the tasters"), (1 / 3, "a third of the tasters"))
 _SHARE_WORDS = (*_SHARES, (0.5, "half the tasters"), (2 / 3, "two thirds of the tasters"))
+SHOWN_BY_FEW = "shown, but by too few to rely on"
 # Bands of the Bayes factor in the manner of Jeffreys, from memory.
-_BANDS = ((30.0, "very strong"), (10.0, "strong"), (3.0, "moderate"), (1.0, "hardly any"))
+_BANDS = (
+    (30.0, "very strong"),
+    (STRONG_FACTOR, "strong"),
+    (3.0, "moderate"),
+    (1.0, "hardly any"),
+)
 
 
 def times_words(chance: float) -> str:
@@ -44,15 +57,19 @@ def p_words(p: float) -> str:
     return "p under 0.001" if p < 0.001 else f"p = {p:.2g}"
 
 
-def verdict_words(reading: Reading) -> str:
+def verdict_words(method: Method, reading: Reading) -> str:
     """The verdict in one sentence that never takes silence for proof."""
     taste = f"a difference {share_words(reading.able_that_matters)} could taste"
+    few = is_few(method, reading.answers)
     if reading.verdict == "shown":
-        return f"shown; luck alone does as well {_luck_words(reading.p)}"
+        relied = SHOWN_BY_FEW if few else "shown"
+        return f"{relied}; luck alone does as well {_luck_words(reading.p)}"
     if reading.verdict == "shown_but_small":
         return f"shown, but small; {taste} is ruled out ({p_words(reading.p_similar)})"
     if reading.verdict == "ruled_out":
         chance = _luck_words(reading.p_similar)
+        if few:
+            return f"not {SHOWN_BY_FEW}; {taste} would give so few right answers {chance}"
         return f"not shown, and {taste} is ruled out; it would give so few right answers {chance}"
     if reading.limit.least_right is None:
         return f"not shown; {reading.answers} answers are too few to show any difference"
@@ -86,6 +103,23 @@ def bayes_words(factor: float) -> str:
     strength = next(word for floor, word in _BANDS if times >= floor)
     which = "for" if factor >= 1.0 else "against"
     return f"{strength} evidence {which} a difference"
+
+
+def is_few(method: Method, answers: int) -> bool:
+    """Whether not even a perfect score of so many answers is strong evidence."""
+    return answers < fewest_answers(method)
+
+
+def few_words(method: Method, answers: int) -> str:
+    """How little so few answers can show; empty where they are enough."""
+    if not is_few(method, answers):
+        return ""
+    best = bayes_reading(method, answers, answers).factor if answers else 1.0
+    number = f"{answers} answer is" if answers == 1 else f"{answers} answers are"
+    return (
+        f"{number} too few to rely on: a perfect score would be {bayes_words(best)} (Bayes factor "
+        f"{best:.1f}), no more; {fewest_answers(method)} are the fewest that can be strong evidence"
+    )
 
 
 def limit_words(method: Method, answers: int, least: int | None, exact_alpha: float) -> str:

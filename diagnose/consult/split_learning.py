@@ -2,6 +2,8 @@
 
 from diagnose.answers.chances import lower_first, percent
 from diagnose.answers.panels import PanelRead
+from diagnose.consult.panel_words import few_words, is_few
+from diagnose.sensory import Method, fewest_answers
 from diagnose.trial.fault import EXPECTED_HERE, NOT_IN_RULE_BASE
 from diagnose.trial.plan import Plan
 from diagnose.trial.readings import Lesson, Moved
@@ -40,9 +42,18 @@ def known_words(
     return tuple(found)
 
 
-def not_known_words(plan: Plan, reading: PanelRead, lesson: Lesson) -> tuple[str, ...]:
-    """What is still not known."""
-    found = []
+def not_known_words(
+    plan: Plan, reading: PanelRead, lesson: Lesson, counted: tuple[Method, int]
+) -> tuple[str, ...]:
+    """What is still not known.
+
+    Args:
+        plan: the plan.
+        reading: the panel read.
+        lesson: what it says of the suspects.
+        counted: the test whose count was taken, and how many answers.
+    """
+    found = [_sentence(f"{words}.") for words in few_answers(plan, *counted)]
     if reading.verdict in ("shown", "shown_but_small"):
         found.append(
             "Whether the factor did it or the vessels: one pair is one trial, however many taste."
@@ -75,21 +86,48 @@ _LITTLE_TAUGHT = (
 )
 
 
-def next_words(plan: Plan, lesson: Lesson, pattern: str | None) -> tuple[str, ...]:
-    """What to do next: confirm, turn to another suspect, or close."""
-    ratio = lesson.ratios[0]
+def few_answers(plan: Plan, method: Method, answers: int) -> tuple[str, ...]:
+    """How little so few answers can show, and how many were planned; nothing where they do."""
+    few = few_words(method, answers)
+    planned = f"{answers} answers where {plan.tasters} were planned"
+    return (*((few,) if few else ()), *((planned,) if answers < plan.tasters else ()))
+
+
+def next_words(
+    plan: Plan, lesson: Lesson, pattern: str | None, counted: tuple[Method, int, bool]
+) -> tuple[str, ...]:
+    """What to do next: confirm, turn to another suspect, or close.
+
+    Args:
+        plan: the plan.
+        lesson: what the tasting says of the suspects.
+        pattern: which arm has the fault against a clean reference, if that was judged.
+        counted: the test whose count was taken, how many answers, whether a difference is shown.
+    """
+    ratio, (method, answers, shown) = lesson.ratios[0], counted
     if pattern in _BY_PATTERN:
         return (_BY_PATTERN[pattern],)
+    if is_few(method, answers):
+        return (_too_few(method, plan),)
     if plan.design == "search":
         return (_after_search(lesson, ratio),)
     if max(ratio, 1.0 / ratio) < _LITTLE:
         return (_LITTLE_TAUGHT,)
     moved = lesson.of(lesson.causes[0])
-    return (_after_support(moved) if ratio > 1.0 else _after_doubt(lesson, moved),)
+    return (_after_support(moved, shown=shown) if ratio > 1.0 else _after_doubt(lesson, moved),)
 
 
-def _after_support(moved: Moved) -> str:
-    if moved.after < _SURE_FROM:
+def _too_few(method: Method, plan: Plan) -> str:
+    wanted = max(plan.tasters, fewest_answers(method))
+    return (
+        "Too few answers to act on, whichever way they went: neither change nor drop anything "
+        f"yet. Repeat with a second pair of vessels and {wanted} answers or more; rounds by the "
+        "same tasters count."
+    )
+
+
+def _after_support(moved: Moved, *, shown: bool) -> str:
+    if moved.after < _SURE_FROM or not shown:
         return "Confirm by repeat: a second pair of vessels, the places of the arms swapped."
     name = lower_first(moved.explanation.name)
     return f"Change it for good: {name}. Confirm with one repeat pair, then close."

@@ -6,8 +6,10 @@ from random import Random
 
 from diagnose.answers.splits import BallotEntered, BallotsMade
 from diagnose.consult.split_files import BOX, append_line, box_at, panel_at
+from diagnose.consult.split_learning import few_answers
 from diagnose.sensory import DIFFERENCE_FROM_CONTROL
 from diagnose.trial.ballots import Box, Typed, ballot_of, line_of
+from diagnose.trial.fitting import counting_method
 from diagnose.trial.panel import BallotsAsked, Panel, Served, require_servable, serve
 from diagnose.trial.plan import Plan
 from diagnose.trial.safety import MOST_GLASSES, alcohol_of, alcohol_words
@@ -16,11 +18,15 @@ from diagnose.trial.sealing import Key, commitment_of, key_of
 
 @dataclass(frozen=True)
 class PouredPanel:
-    """A panel as drawn: what may be shown, what is poured from which vessel, and the key."""
+    """A panel as drawn: what may be shown, what is poured from which vessel, and the key.
+
+    `few` says how little it can show where it is small.
+    """
 
     panel: Panel
     key: Key
     vessels: dict[str, int]
+    few: tuple[str, ...]
 
 
 def pour(plan: Plan, asked: BallotsAsked, secret: tuple[int, str]) -> PouredPanel:
@@ -41,7 +47,9 @@ def pour(plan: Plan, asked: BallotsAsked, secret: tuple[int, str]) -> PouredPane
     side = {"S": vessels[asked.arms[0]], "O": vessels[asked.arms[1]]}
     poured = {code: side[arm] for code, arm in served.arms.items()}
     poured |= {f"open {place}": side[arm] for place, arm in served.open_glass.items()}
-    return PouredPanel(_panel(plan, asked, served, commitment_of(key)), key, poured)
+    panel = _panel(plan, asked, served, commitment_of(key))
+    few = few_answers(plan, counting_method(panel.test), len(panel.awaited))
+    return PouredPanel(panel, key, poured, few)
 
 
 def _panel(plan: Plan, asked: BallotsAsked, served: Served, commitment: str) -> Panel:
@@ -79,6 +87,7 @@ def ballots_made(poured: PouredPanel, files: tuple[str, ...]) -> BallotsMade:
         glasses=len(poured.vessels),
         commitment=panel.commitment,
         files=files,
+        few=poured.few,
         alcohol=alcohol_words(alcohol_of(each, panel.alcohol_percent), panel.alcohol_known),
         remarks=tuple(remarks),
     )

@@ -56,6 +56,7 @@ def read_back(folder: Path, asked: ReadBack) -> SplitRead:
     factor = bayes_reading(method, right, answers).factor if answers else 1.0
     names = {one.id: one.name for one in plan.explanations}
     low, high = lesson.reach
+    shown = reading.verdict in ("shown", "shown_but_small")
     return SplitRead(
         batch=plan.batch,
         panel=reading,
@@ -68,8 +69,8 @@ def read_back(folder: Path, asked: ReadBack) -> SplitRead:
         ),
         ranking=_ranking(lesson),
         known=known_words(plan, reading, lesson, asked.pattern),
-        not_known=not_known_words(plan, reading, lesson),
-        next_=next_words(plan, lesson, asked.pattern),
+        not_known=not_known_words(plan, reading, lesson, (method, answers)),
+        next_=next_words(plan, lesson, asked.pattern, (method, answers, shown)),
         closed=box.closed or reason,
         comments=tuple(f"{one.taster}: {one.comment}" for one in box.ballots if one.comment),
         remarks=_remarks(panel, box, asked),

@@ -21,6 +21,7 @@ from diagnose.consult.split_files import (
     require_new,
     write_whole,
 )
+from diagnose.consult.split_learning import few_answers
 from diagnose.consult.split_panels import (
     PouredPanel,
     ballots_made,
@@ -31,6 +32,7 @@ from diagnose.consult.split_panels import (
 from diagnose.consult.split_planning import planned
 from diagnose.consult.split_reading import ReadBack, read_back
 from diagnose.knowledge import RuleBase
+from diagnose.trial.fitting import counting_method
 from diagnose.trial.plan import Plan
 from diagnose.trial.plan_file import text_of
 from diagnose.trial.sealing import sealed
@@ -84,7 +86,7 @@ def keep_plan(folder: Path, plan: Plan, page: str) -> SplitPlanned:
         tasters=plan.tasters,
         tasting_on=plan.dates[-1].day,
         not_served_because=plan.not_served_because,
-        remarks=plan.remarks,
+        remarks=(*few_answers(plan, counting_method(plan.test), plan.tasters), *plan.remarks),
         next_=f"faultwort split check A.yaml B.yaml --plan {folder / PLAN}",
     )
 

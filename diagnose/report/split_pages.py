@@ -123,6 +123,8 @@ def print_ballots_made(console: Console, answer: BallotsMade) -> None:
     console.print(Text("hash of the key:"))
     console.print(Text(answer.commitment), soft_wrap=True)
     hanging(console, "-", answer.alcohol, indent=0)
+    for words in answer.few:
+        hanging(console, "FEW:", words, indent=0, style="bold")
     for words in answer.remarks:
         hanging(console, "-", words, indent=0)
     _print_files(console, answer.files)

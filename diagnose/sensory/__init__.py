@@ -9,7 +9,13 @@ from diagnose.sensory.a_not_a import (
     power_a_not_a,
     read_a_not_a,
 )
-from diagnose.sensory.bayes import BayesReading, bayes_factor_at, bayes_reading
+from diagnose.sensory.bayes import (
+    STRONG_FACTOR,
+    BayesReading,
+    bayes_factor_at,
+    bayes_reading,
+    fewest_answers,
+)
 from diagnose.sensory.beta_binomial import (
     TasterSpread,
     able_interval,
@@ -85,6 +91,7 @@ __all__ = [
     "A_NOT_A",
     "DIFFERENCE_FROM_CONTROL",
     "METHODS",
+    "STRONG_FACTOR",
     "USUAL_ABLE",
     "USUAL_ALPHA",
     "BayesReading",
@@ -121,6 +128,7 @@ __all__ = [
     "dprime_estimate",
     "dprime_from_share",
     "exact_p",
+    "fewest_answers",
     "first_and_safe",
     "fisher_p",
     "fit_spread",

@@ -1,6 +1,7 @@
 """How much a tasting speaks for a difference: the Bayes factor, with its prior stated."""
 
 from dataclasses import dataclass
+from itertools import count
 from math import exp, log
 
 import numpy as np
@@ -14,6 +15,8 @@ from diagnose.sensory.refusing import require_counts
 # near 1. Conclusions are shown at one narrower and one wider as well.
 PRIOR_SPREAD = 1.5
 OTHER_SPREADS = (1.0, 2.0)
+# Strong evidence in the manner of Jeffreys, from memory.
+STRONG_FACTOR = 10.0
 _REACH = 9.0
 # A factor beyond this is no longer a number for a computer, nor news to anybody.
 _LARGEST_LOG = 700.0
@@ -67,6 +70,11 @@ def bayes_factor_at(method: Method, right: int, answers: int, dprime: float) -> 
     require_counts(right, answers)
     ratio = float(_log_ratio(method, right, answers, share_right(method, dprime)))
     return exp(min(ratio, _LARGEST_LOG))
+
+
+def fewest_answers(method: Method) -> int:
+    """The fewest answers that are strong evidence for a difference where all of them are right."""
+    return next(n for n in count(1) if bayes_reading(method, n, n).factor >= STRONG_FACTOR)
 
 
 def _log_ratio(method: Method, right: int, answers: int, shares: Numbers) -> Numbers:

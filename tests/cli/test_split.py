@@ -1,82 +1,14 @@
 """The split commands as typed: the whole story in one folder, and what they refuse."""
 
-import json
 import re
-from datetime import date
-from pathlib import Path
 from typing import Any
 
 import pytest
 import yaml
-from typer.testing import CliRunner, Result
 
-from diagnose.cli import loading
-from diagnose.cli.split import split_app
-from diagnose.errors import UnusableInput
-from diagnose.knowledge import RuleBase
 from tests.cli.running import written
-from tests.trial.arms import CAUSE, FAULTY, TASTERS, arm_text
-
-RUNNER = CliRunner(env={"COLUMNS": "80"})
-
-
-class Folder:
-    """A brewer's folder, and the commands typed in it."""
-
-    def __init__(self, path: Path) -> None:
-        self.path = path
-        self.split = path / "split"
-        self.batch = written(path, FAULTY, "faulty.yaml")
-
-    def typed(self, *words: object) -> Result:
-        return RUNNER.invoke(split_app, [str(word) for word in words])
-
-    def json(self, *words: object) -> Any:
-        done = self.typed(*words, "--json")
-        assert done.exit_code in (0, 1), done.exception
-        return json.loads(done.stdout)
-
-    def refused(self, *words: object) -> str:
-        done = self.typed(*words)
-        assert isinstance(done.exception, UnusableInput), done.stdout
-        return str(done.exception)
-
-    def plan(self) -> Any:
-        return self.json(
-            "plan", self.batch, CAUSE, "--seed", 7, "--start", "2026-07-01", "--out", self.split
-        )
-
-    def ballots(self, *more: object) -> Any:
-        tasters = ",".join(TASTERS)
-        return self.json("ballots", self.split, "--tasters", tasters, "--seed", 3, *more)
-
-    def poured(self) -> dict[str, int]:
-        """Which vessel each code was poured from, as the pourer's sheet says."""
-        text = (self.split / "pourer.html").read_text("utf-8")
-        return {code: int(n) for code, n in re.findall(r"(\d{3}) from vessel (\d)", text)}
-
-    def servings(self) -> list[Any]:
-        return yaml.safe_load((self.split / "panel.yaml").read_text("utf-8"))["servings"]
-
-    def answer(self, right: int, of: int = 9) -> None:
-        """Nine ballots, so many of them naming the glass with the suspect setting."""
-        plan = yaml.safe_load((self.split / "plan.yaml").read_text("utf-8"))
-        suspect = next(one["number"] for one in plan["vessels"] if one["arm"] == "A")
-        poured = self.poured()
-        for place, serving in enumerate(self.servings()[:of]):
-            is_suspect = {code: poured[code] == suspect for code in serving["codes"]}
-            odd = [c for c in is_suspect if list(is_suspect.values()).count(is_suspect[c]) == 1]
-            hits = odd if len(is_suspect) == 3 else [c for c in is_suspect if is_suspect[c]]
-            misses = [code for code in is_suspect if code not in hits]
-            chosen = hits[0] if place < right else misses[0]
-            assert self.typed("enter", self.split, serving["taster"], chosen).exit_code == 0
-
-
-@pytest.fixture
-def folder(tmp_path: Path, rules: RuleBase, monkeypatch: pytest.MonkeyPatch) -> Folder:
-    monkeypatch.setattr(loading, "shipped_rules", lambda: rules)
-    monkeypatch.setattr(loading, "today", lambda: date(2026, 9, 1))
-    return Folder(tmp_path)
+from tests.cli.split_folder import Folder
+from tests.trial.arms import CAUSE, FAULTY, arm_text
 
 
 def responsible(answer: Any, which: str) -> float:
