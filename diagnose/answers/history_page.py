@@ -5,6 +5,7 @@ from typing import Literal
 from pydantic import Field as Key
 
 from diagnose.answers.background import Trace
+from diagnose.answers.caution import CautionLine
 from diagnose.answers.history_looking import Contrast, Trend
 from diagnose.answers.part import Said
 
@@ -130,6 +131,7 @@ class BatchPage(Said):
     key: str
     brewed_on: str | None
     withdrawn: bool
+    cautions: tuple[CautionLine, ...]
     remarks: tuple[str, ...]
     entries: tuple[EntryLine, ...]
     tastings: tuple[TastedLine, ...]

@@ -4,6 +4,7 @@ from typing import Any, Literal
 
 from pydantic import Field as Key
 
+from diagnose.answers.caution import CautionLine
 from diagnose.answers.diagnosis import Understood
 from diagnose.answers.part import Said
 
@@ -54,6 +55,7 @@ class CardAnswer(Said):
     id: str
     kind: str
     name: str
+    cautions: tuple[CautionLine, ...] = ()
     says: str
     passages: tuple[Passage, ...]
     paths: tuple[tuple[str, str, str], ...]

@@ -128,8 +128,9 @@ def ask(
     rules = shipped_rules()
     diagnosis = diagnose(rules, consult_on(rules, batch_at(batch), taste or ()))
     if as_json:
-        steps = [step.model_dump(mode="json") for step in diagnosis.next_]
-        print_json({"schema": "faultwort/ask/1", "batch": diagnosis.batch, "next": steps})
+        told = diagnosis.model_dump(mode="json", by_alias=True)
+        shown = {key: told[key] for key in ("batch", "cautions", "next")}
+        print_json({"schema": "faultwort/ask/1", **shown})
     else:
         print_next_steps(terminal(), diagnosis)
 

@@ -38,7 +38,8 @@ def show_batch_as(
     """One batch on the terminal, as JSON or as a page."""
     from diagnose.cli.history_doing import opened
     from diagnose.cli.history_remarks import remarks_on
-    from diagnose.cli.loading import print_json
+    from diagnose.cli.loading import print_json, shipped_rules, today
+    from diagnose.consult.history_cautions import cautions_kept
     from diagnose.consult.history_names import batch_shown
     from diagnose.history.showing import show_batch
     from diagnose.report import terminal
@@ -47,19 +48,22 @@ def show_batch_as(
     with opened(store) as history:
         raw, clean = show_batch(history, key), _clean(history, names)
         remarks = tuple(map(clean, remarks_on(history, raw)))
+        rules, day = shipped_rules(), today()
+        cautions = cautions_kept(rules, history, raw.key, day)
         shown = batch_shown(raw, clean)
         if html is not None:
-            from diagnose.cli.loading import shipped_rules, today
             from diagnose.consult.history_page_batch import Told, batch_page
             from diagnose.report.html import batch_html
 
-            told = Told(raw.key, shown, remarks)
-            page = batch_page(shipped_rules(), history, told, clean=clean, today=today())
+            told = Told(raw.key, shown, remarks, cautions)
+            page = batch_page(rules, history, told, clean=clean, today=day)
             _write(html, batch_html(page), quiet=as_json)
     if as_json:
-        print_json({"schema": "faultwort/history-show/1", **asdict(shown), "remarks": remarks})
+        lines = [line.model_dump(mode="json") for line in cautions]
+        said = {"cautions": lines, **asdict(shown), "remarks": remarks}
+        print_json({"schema": "faultwort/history-show/1", **said})
     elif html is None:
-        print_shown(terminal(), shown, remarks)
+        print_shown(terminal(), shown, remarks, cautions)
 
 
 def _clean(store: "Store", names: bool) -> "Clean":

@@ -5,6 +5,7 @@ from difflib import get_close_matches
 from typing import Any
 
 from diagnose.answers import CardAnswer, CardLine, CardList, Passage, SourceLine
+from diagnose.consult.card_cautions import cautions_of_card
 from diagnose.errors import Fault, UnusableInput
 from diagnose.flavour import DescriptorCard
 from diagnose.knowledge import (
@@ -38,12 +39,18 @@ _FIRST = ("causes", "compounds", "descriptors", "checks", "measures", "circumsta
 
 
 def explain_card(rules: RuleBase, card_id: str) -> CardAnswer:
-    """One card in words.
+    """One card in words, with the cautions it calls for.
 
     Raises:
         UnusableInput: no card is called that, or the id is retired.
     """
     kind, card = _found(rules, card_id)
+    cautions = cautions_of_card(rules, card_id, getattr(card, "cautions", ()))
+    return _in_words(rules, (kind, card_id, card)).model_copy(update={"cautions": cautions})
+
+
+def _in_words(rules: RuleBase, found: tuple[str, str, object]) -> CardAnswer:
+    kind, card_id, card = found
     if kind in _IN_WORDS:
         return _IN_WORDS[kind](rules, card)
     if isinstance(card, Source):
@@ -114,7 +121,6 @@ def _cause(rules: RuleBase, card: Cause) -> CardAnswer:
             heading="Confused with",
             lines=tuple(rules.causes[other].name for other in card.confused_with),
         ),
-        Passage(heading="Cautions", lines=tuple(rules.cautions[key].text for key in card.cautions)),
     )
     words = sorted({word for compound in makes for word in compound.gives})
     paths = [path for word in words for path in paths_between(rules, card.id, word)]
@@ -175,7 +181,6 @@ def _check(rules: RuleBase, card: Check) -> CardAnswer:
         Passage(heading="How", lines=card.how),
         Passage(heading="Reading it", lines=tuple(result.says for result in card.results)),
         Passage(heading="What it cannot show", lines=(card.cannot_show,)),
-        Passage(heading="Cautions", lines=tuple(rules.cautions[key].text for key in card.cautions)),
     )
     sources = (*card.sources, *(speaks.source for speaks in card.speaks_for))
     return _answer(rules, ("checks", card.id, card.name, card.asks), passages, sources)

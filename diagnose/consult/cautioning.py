@@ -1,12 +1,12 @@
 """Which cautions apply: triggered by a measure, a word or a ranked cause; the gravest first."""
 
 from diagnose.answers import CautionLine, FaultGroup
+from diagnose.consult.card_cautions import gravest_first
 from diagnose.consult.gathering import Consultation
 from diagnose.evidence.finding import ClassFinding, NumberFinding
 from diagnose.knowledge import RuleBase
 from diagnose.knowledge.lists import Trigger
 
-_ORDER = {"stop": 0, "warn": 1, "note": 2}
 # A suspect at least this likely brings the cautions of its card. Judgement.
 SUSPECT_FROM = 0.10
 
@@ -23,8 +23,7 @@ def cautions_for(
         if (card.id in named and card.level != "stop") or _any(card.when, consultation, suspects)
     ]
     found = [card for card in found if not _any(card.unless, consultation, suspects)]
-    lines = [CautionLine(level=card.level, text=card.text) for card in found]
-    return tuple(sorted(lines, key=lambda line: _ORDER[line.level]))
+    return gravest_first(found)
 
 
 def _any(triggers: tuple[Trigger, ...], consultation: Consultation, suspects: set[str]) -> bool:

@@ -26,13 +26,16 @@ class Consultation:
     known: Known
 
 
-def consult_on(rules: RuleBase, batch: Batch, tastes: Sequence[str] = ()) -> Consultation:
+def consult_on(
+    rules: RuleBase, batch: Batch, tastes: Sequence[str] = (), *, log: ProbeLog | None = None
+) -> Consultation:
     """Read everything there is about a batch.
 
     Args:
         rules: the rule base.
         batch: the record.
         tastes: the brewer's words; where there are none, the tastings in the record are used.
+        log: its probe log; where there is none, the file that the record names is read.
 
     Raises:
         UnusableInput: the probe log cannot be read, or the record uses a word (style, yeast
@@ -45,7 +48,7 @@ def consult_on(rules: RuleBase, batch: Batch, tastes: Sequence[str] = ()) -> Con
         faults += refused.faults
     if faults:
         raise UnusableInput(*sorted(faults))
-    log = log_beside(batch)
+    log = log or log_beside(batch)
     words = tuple(understand(said, rules.lexicon) for said in tastes or _tasted(batch))
     said = {} if tastes else _poured(rules, batch)
     said |= _told(words)

@@ -9,6 +9,7 @@ from datetime import date
 from functools import cached_property
 from pathlib import Path
 
+from diagnose.answers.caution import CautionLine
 from diagnose.answers.guided import EntryWritten
 from diagnose.batch import Batch, batch_from
 from diagnose.consult.cautioning import cautions_for
@@ -89,10 +90,10 @@ class Sitting:
         return standing_of(self.rules, self.batch)
 
     @cached_property
-    def stops(self) -> tuple[str, ...]:
+    def dangers(self) -> tuple[CautionLine, ...]:
         """What is dangerous in what was answered so far, whoever turns out to be the cause."""
         cautions = cautions_for(self.rules, self.standing.consultation, ())
-        return tuple(line.text for line in cautions if line.level == "stop")
+        return tuple(line for line in cautions if line.level != "note")
 
     @cached_property
     def question(self) -> Asking | None:

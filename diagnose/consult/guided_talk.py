@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from typing import Protocol
 
+from diagnose.answers.caution import CautionLine
 from diagnose.answers.guided import Asked, SittingAnswer, Suspect
 from diagnose.batch.entries import UNKNOWN
 from diagnose.consult.diagnosing import diagnose
@@ -29,7 +30,7 @@ class Talk(Protocol):
     def offer(self, offers: tuple[str, ...]) -> None:
         """Show the texts that the last answer may have meant."""
 
-    def warn(self, caution: str) -> None:
+    def warn(self, caution: CautionLine) -> None:
         """Say what is dangerous, before anything else."""
 
     def rank(self, suspects: tuple[Suspect, ...]) -> None:
@@ -54,11 +55,11 @@ def hold(sitting: Sitting, talk: Talk, keep: Keep) -> Sitting:
         The sitting after the last answer.
     """
     shown: tuple[Suspect, ...] = ()
-    warned: tuple[str, ...] = ()
+    warned: tuple[CautionLine, ...] = ()
     while (asking := sitting.question) is not None:
-        for caution in (one for one in sitting.stops if one not in warned):
+        for caution in (one for one in sitting.dangers if one not in warned):
             talk.warn(caution)
-        warned = (*warned, *sitting.stops)
+        warned = (*warned, *sitting.dangers)
         if _is_to_be_shown(sitting, asking) and has_moved(shown, sitting.standing.suspects):
             shown = sitting.standing.suspects
             talk.rank(shown)

@@ -6,6 +6,7 @@ from datetime import date
 from typing import Any, TypeVar
 
 from diagnose.answers.background import Trace
+from diagnose.answers.caution import CautionLine
 from diagnose.answers.history_page import (
     BatchPage,
     DiagnosedLine,
@@ -42,6 +43,7 @@ class Told:
     key: str
     shown: BatchShown
     remarks: tuple[str, ...]
+    cautions: tuple[CautionLine, ...]
 
 
 def batch_page(
@@ -66,6 +68,7 @@ def batch_page(
         key=shown.key,
         brewed_on=typed.get("brewed"),
         withdrawn=shown.withdrawn,
+        cautions=told.cautions,
         remarks=tuple(map(clean, told.remarks)),
         entries=tuple(map(_entry, shown.entries)),
         tastings=(*_recorded(rules, shown), *_noted(rules, store, key, clean)),

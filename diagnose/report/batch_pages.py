@@ -6,7 +6,6 @@ from rich.text import Text
 from diagnose.answers import (
     BatchAnswer,
     BatchCheck,
-    CautionLine,
     IonLine,
     MeasureLine,
     OpenMeasure,
@@ -14,13 +13,14 @@ from diagnose.answers import (
     WaterAnswer,
     WaterPart,
 )
-from diagnose.report.rounding import figures
-from diagnose.report.strips import CAUTION_MARKS, hanging, heading
+from diagnose.report.cautions import print_cautions
+from diagnose.report.strips import hanging, heading
+from diagnose.units.rounding import figures
 
 
 def print_batch_check(console: Console, answer: BatchCheck) -> None:
     """A record that could be read; cautions come first."""
-    _print_cautions(console, answer.cautions)
+    print_cautions(console, answer.cautions)
     console.print(Text(f"{answer.batch}: {answer.entries} entries read, nothing impossible."))
     _print_odd(console, answer)
 
@@ -28,7 +28,7 @@ def print_batch_check(console: Console, answer: BatchCheck) -> None:
 def print_batch(console: Console, answer: BatchAnswer) -> None:
     """A record with its measures; cautions come first."""
     console.print(Text(answer.batch, style="bold"), Text(f"({answer.beer})"))
-    _print_cautions(console, answer.cautions)
+    print_cautions(console, answer.cautions)
     heading(console, "As written, and as read")
     for entry in answer.entries:
         same = entry.read_as.casefold() == entry.typed.casefold()
@@ -46,11 +46,6 @@ def print_batch(console: Console, answer: BatchAnswer) -> None:
         heading(console, "Sources of the formulas and their constants")
         for source in answer.sources:
             hanging(console, f"[{source.id}]", source.citation, indent=0)
-
-
-def _print_cautions(console: Console, cautions: tuple[CautionLine, ...]) -> None:
-    for caution in cautions:
-        hanging(console, f"{CAUTION_MARKS[caution.level]}:", caution.text, indent=0, style="bold")
 
 
 def _worked_out(measure: MeasureLine) -> str:

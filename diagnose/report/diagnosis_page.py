@@ -6,7 +6,6 @@ from rich.console import Console
 from rich.text import Text
 
 from diagnose.answers import (
-    CautionLine,
     ChanceRange,
     Diagnosis,
     EvidenceLine,
@@ -18,10 +17,10 @@ from diagnose.answers import (
     percent,
 )
 from diagnose.answers.diagnosis import Bounds
-from diagnose.report.strips import CAUTION_MARKS, banded, bar, hanging, heading, odds_words
+from diagnose.report.cautions import print_loud, print_notes
+from diagnose.report.strips import banded, bar, hanging, heading, odds_words
 from diagnose.report.what_if_page import print_what_if
 
-_LOUD = {"stop": "bold white on red", "warn": "bold yellow", "note": "bold"}
 SHOWN_FOR, SHOWN_AGAINST = 4, 3
 SHOWN_MISSING = 6
 LOUD_RIVAL_DECIBANS = 2.0
@@ -37,7 +36,7 @@ def print_diagnosis(console: Console, diagnosis: Diagnosis, top: int = 3) -> Non
         top: how many suspects to show with their evidence.
     """
     console.print(Text(f"{diagnosis.batch}", style="bold"), Text(f"({diagnosis.beer})"))
-    _print_cautions(console, [line for line in diagnosis.cautions if line.level != "note"])
+    print_loud(console, diagnosis.cautions)
     if diagnosis.learned is not None:
         hanging(console, "", diagnosis.learned.says, indent=0)
     _print_words(console, diagnosis)
@@ -55,15 +54,7 @@ def print_diagnosis(console: Console, diagnosis: Diagnosis, top: int = 3) -> Non
     _print_next(console, diagnosis)
     _print_advice(console, diagnosis)
     _print_odd(console, diagnosis)
-    _print_cautions(console, [line for line in diagnosis.cautions if line.level == "note"])
-
-
-def _print_cautions(console: Console, lines: list[CautionLine]) -> None:
-    if lines:
-        console.print()
-    for line in lines:
-        mark = CAUTION_MARKS[line.level]
-        hanging(console, f"{mark}:", line.text, indent=0, style=_LOUD[line.level])
+    print_notes(console, diagnosis.cautions)
 
 
 def _print_words(console: Console, diagnosis: Diagnosis) -> None:

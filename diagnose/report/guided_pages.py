@@ -8,12 +8,12 @@ from rich.text import Text
 
 from diagnose.answers import CautionLine, chance_words, percent
 from diagnose.answers.guided import AskAnswer, Asked, SittingAnswer, Suspect
+from diagnose.report.cautions import print_cautions, print_loud, print_notes
 from diagnose.report.strips import hanging, heading
 
 NAME_COLUMNS = 60
 SHOWN_CHECKS = 2
 AN_HOUR = 60.0
-_LOUD = "bold white on red"
 
 
 class TerminalTalk:
@@ -50,10 +50,9 @@ class TerminalTalk:
         for number, offer in enumerate(offers, start=1):
             hanging(self._console, f"{number}", offer, indent=4)
 
-    def warn(self, caution: str) -> None:
+    def warn(self, caution: CautionLine) -> None:
         """Say what is dangerous, before anything else."""
-        self._console.print()
-        hanging(self._console, "STOP:", caution, indent=0, style=_LOUD)
+        print_cautions(self._console, [caution])
 
     def rank(self, suspects: tuple[Suspect, ...]) -> None:
         """Show the first suspects, one line each."""
@@ -82,12 +81,6 @@ def print_suspects(console: Console, suspects: tuple[Suspect, ...]) -> None:
             console.print(Text(line), no_wrap=True)
 
 
-def _print_stops(console: Console, cautions: tuple[CautionLine, ...]) -> None:
-    for line in (line for line in cautions if line.level == "stop"):
-        console.print()
-        hanging(console, "STOP:", line.text, indent=0, style=_LOUD)
-
-
 def print_welcome(console: Console, record: str, *, goes_on: bool) -> None:
     """Where the answers go, and the few words that are no answers."""
     where = "Going on with" if goes_on else "Writing to"
@@ -101,7 +94,7 @@ def print_welcome(console: Console, record: str, *, goes_on: bool) -> None:
 
 def print_sitting(console: Console, answer: SittingAnswer) -> None:
     """What a record comes to at the end of a sitting."""
-    _print_stops(console, answer.cautions)
+    print_loud(console, answer.cautions)
     heading(console, "So far")
     print_suspects(console, answer.suspects)
     hanging(console, "", answer.verdict_text, indent=1)
@@ -111,6 +104,7 @@ def print_sitting(console: Console, answer: SittingAnswer) -> None:
     for step in checks:
         hanging(console, f"{_minutes(step.minutes)}:", step.text)
         hanging(console, "", f"how: faultwort explain {step.id}", indent=4)
+    print_notes(console, answer.cautions)
     kept = f"{answer.answered} entries and {answer.not_known} not known are in {answer.record}."
     console.print()
     hanging(console, "", kept, indent=0)
@@ -120,12 +114,14 @@ def print_sitting(console: Console, answer: SittingAnswer) -> None:
 
 
 def print_answered(console: Console, answer: AskAnswer) -> None:
-    """Answers as they were written, and how the ranking moved."""
+    """Cautions, answers as they were written, and how the ranking moved."""
+    print_loud(console, answer.cautions)
+    if answer.answered:
+        heading(console, "Written")
     for line in answer.answered:
         hanging(console, f"{answer.record}:{line.line}", f"{line.entry}: {line.value}", indent=0)
         for remark in line.remarks:
             hanging(console, "-", remark, indent=2)
-    _print_stops(console, answer.cautions)
     before = {(one.id, one.behind): one.responsible for one in answer.before}
     heading(console, "Now")
     print_suspects(console, answer.after)
@@ -133,3 +129,4 @@ def print_answered(console: Console, answer: AskAnswer) -> None:
         was = before.get((one.id, one.behind))
         text = "not among the first before" if was is None else f"before: {percent(was)}"
         hanging(console, "", f"{one.name}: {chance_words(one.responsible)} ({text}).", indent=1)
+    print_notes(console, answer.cautions)

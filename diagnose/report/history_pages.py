@@ -6,8 +6,10 @@ from typing import Any
 from rich.console import Console
 from rich.text import Text
 
+from diagnose.answers.caution import CautionLine
 from diagnose.history.keeping import Kept
 from diagnose.history.showing import BatchShown, NoteShown, VersionShown
+from diagnose.report.cautions import print_cautions
 from diagnose.report.strips import hanging, heading
 
 _SHOWN_CHANGES = 12
@@ -24,16 +26,23 @@ def print_kept(console: Console, kept: Iterable[Kept]) -> None:
         hanging(console, "-", text, indent=0)
 
 
-def print_shown(console: Console, shown: BatchShown, remarks: Iterable[str] = ()) -> None:
-    """One batch in full.
+def print_shown(
+    console: Console,
+    shown: BatchShown,
+    remarks: Iterable[str] = (),
+    cautions: tuple[CautionLine, ...] = (),
+) -> None:
+    """One batch in full; cautions come first.
 
     Args:
         console: where to.
         shown: the batch.
         remarks: how its cases stand, and which instrument was off.
+        cautions: what may hurt.
     """
     state = " (withdrawn)" if shown.withdrawn else ""
     console.print(Text(f"{shown.name}{state}", style="bold"), Text(f"[{shown.key}]"))
+    print_cautions(console, cautions)
     _print_remarks(console, remarks)
     heading(console, "Versions, oldest first")
     for version in shown.versions:

@@ -14,6 +14,7 @@ from diagnose.answers import (
     WordsAnswer,
     percent,
 )
+from diagnose.report.cautions import print_cautions, print_loud, print_notes
 from diagnose.report.strips import hanging, heading
 
 
@@ -52,6 +53,7 @@ def _print_read(console: Console, answer: WordsAnswer) -> None:
 def print_card(console: Console, answer: CardAnswer) -> None:
     """One card in words."""
     console.print(Text(answer.name, style="bold"), Text(f"({answer.kind}: {answer.id})"))
+    print_cautions(console, answer.cautions)
     if answer.says:
         hanging(console, "", answer.says, indent=0)
     for passage in answer.passages:
@@ -184,7 +186,9 @@ def _print_exam(console: Console, exam: ExamAnswer) -> None:
 
 
 def print_next_steps(console: Console, diagnosis: Diagnosis) -> None:
-    """The next best questions."""
+    """The next best questions; cautions come first."""
+    print_loud(console, diagnosis.cautions)
+    console.print()
     console.print(Text(diagnosis.verdict_text, style="bold"))
     if not diagnosis.next_:
         console.print("Nothing worth asking is left; plan a split batch, or taste again later.")
@@ -195,3 +199,4 @@ def print_next_steps(console: Console, diagnosis: Diagnosis) -> None:
         hanging(console, "", f"worth {step.gain_bits:.2f} bits [{step.id}]")
         for answer in step.answers:
             hanging(console, "-", answer, indent=4)
+    print_notes(console, diagnosis.cautions)

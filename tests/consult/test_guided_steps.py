@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from diagnose.answers.caution import CautionLine
 from diagnose.answers.guided import Asked, Suspect
 from diagnose.consult import diagnose
 from diagnose.consult.guided import Sitting, Step, answered, begun
@@ -31,7 +32,7 @@ class Script:
         self.offers: list[tuple[str, ...]] = []
         self.ranked: list[tuple[Suspect, ...]] = []
         self.kept: list[str] = []
-        self.warned: list[str] = []
+        self.warned: list[CautionLine] = []
 
     def ask(self, asked: Asked) -> None:
         self.asked.append(asked)
@@ -42,7 +43,7 @@ class Script:
     def offer(self, offers: tuple[str, ...]) -> None:
         self.offers.append(offers)
 
-    def warn(self, caution: str) -> None:
+    def warn(self, caution: CautionLine) -> None:
         self.warned.append(caution)
 
     def rank(self, suspects: tuple[Suspect, ...]) -> None:

@@ -169,3 +169,15 @@ def test_a_damaged_store_ends_with_code_3(history, pale, tmp_path):
     written(tmp_path, "not a database", "store.faultwort")
     done = history("list", "--store", tmp_path / "store.faultwort")
     assert done.code == 3 and "the file is no database" in done.err
+
+
+# Source: the rule that what can hurt is said before anything else; the record is invented.
+def test_a_batch_under_a_caution_is_shown_with_it_first(history, tmp_path):
+    packaging = "{package: bottle, carbonation: 4.5 volumes}"
+    history("add", written(tmp_path, record(packaging=packaging), "pale.yaml"))
+    lines = [line for line in history("show", "house").out.splitlines() if line]
+    assert lines[1].startswith("STOP:")
+    assert history("show", "house", "--json").json["cautions"][0]["level"] == "stop"
+    history("show", "house", "--html", tmp_path / "page.html")
+    page = (tmp_path / "page.html").read_text("utf-8")
+    assert page.index('class="stop"') < page.index("On this page")

@@ -2,6 +2,7 @@
 
 from functools import cache
 
+from diagnose.answers.caution import CautionLine
 from diagnose.answers.history_page import (
     BatchPage,
     BatchRow,
@@ -105,6 +106,7 @@ def batch() -> BatchPage:
         key="house-pale-2026-05-02",
         brewed_on="2026-05-02",
         withdrawn=False,
+        cautions=(CautionLine(level="stop", text="Do not <open> it."),),
         remarks=("not closed",),
         entries=(EntryLine(key="storage[1].at", typed="66 F", both="18.9 C (66 F)"),),
         tastings=(TastedLine(who="Wren", when="2026-06-01", words="<b>", taken_for="butter"),),

@@ -4,6 +4,7 @@ from html import escape
 
 from diagnose.answers.history_page import BatchPage, DiagnosedLine, TastedLine
 from diagnose.report.html.bars import share_bar
+from diagnose.report.html.cautions import loud_cautions, quiet_cautions
 from diagnose.report.html.history_notes_part import splits_part, verdicts_part
 from diagnose.report.html.history_page import GENERATOR
 from diagnose.report.html.parts import with_ways
@@ -42,12 +43,14 @@ def batch_html(batch: BatchPage) -> str:
         "log": section("The log", trace_part(batch.trace)),
         "record": section("The record", _record(batch)),
         "versions": section("Versions, oldest first", _versions(batch)),
+        "notes": quiet_cautions(batch.cautions),
     }
     state = " It is withdrawn: no list or chart counts it." if batch.withdrawn else ""
     brewed = f", brewed {batch.brewed_on}" if batch.brewed_on else ""
     head = f"<h1>{escape(batch.name)}</h1>{text(f'{batch.key}{brewed}.{state}')}"
     body = (
-        f"<header>{head}</header>\n<main>{with_ways(parts, _NAMED)}</main>\n"
+        f"<header>{head}</header>\n"
+        f"<main>{loud_cautions(batch.cautions)}{with_ways(parts, _NAMED)}</main>\n"
         "<footer><p>From the flaw history; nothing in it is ever overwritten.</p></footer>"
     )
     return page(f"Batch: {batch.name}", body, style=STYLE, generator=GENERATOR)

@@ -36,7 +36,7 @@ def diagnosis_html(diagnosis: Diagnosis, background: Background) -> str:
         background: the record's tastings, figures and trace.
     """
     parts = {
-        "cautions": loud_cautions(diagnosis),
+        "cautions": loud_cautions(diagnosis.cautions),
         "verdict": section("Verdict", _verdict(diagnosis)),
         "heard": section("Heard", heard(diagnosis, background)),
         "what_if": what_if_part(diagnosis),
@@ -47,7 +47,7 @@ def diagnosis_html(diagnosis: Diagnosis, background: Background) -> str:
         "log": section("The log", trace_part(background.trace)),
         "odd": section("Looks odd in the record", odd(diagnosis)),
         "figures": section("Temperatures and volumes of the record", figures(background)),
-        "notes": quiet_cautions(diagnosis),
+        "notes": quiet_cautions(diagnosis.cautions),
     }
     body = (
         f"<header>{_title(diagnosis, background)}</header>\n"
