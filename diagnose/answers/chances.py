@@ -27,6 +27,11 @@ def percent(probability: float) -> str:
     return "over 99 %" if probability > 0.99 else f"{100 * probability:.0f} %"
 
 
+def chance_figure(p: float) -> str:
+    """A p-value with two figures, and none of a chance too small to tell."""
+    return f"{p:.2g}" if p >= 1e-4 else "under 0.0001"
+
+
 def odds_text(probability: float) -> str:
     """A probability as odds that claim no more than they know: "4 to 1 against"."""
     less = min(probability, 1.0 - probability)

@@ -186,12 +186,14 @@ class Trend(Said):
     `centre`, `spread`, `low`, `high` and `range_high` are those since the last change of level,
     which the next batch is to be held against, in `stretch` batches. The spread is what the
     limits and the sums of a measure are made from. `sum_limit` is the sum from which on there is
-    a signal; `drift_from` names its batch.
+    a signal; `drift_from` names its batch. `difference` says that the unit counts degrees between
+    two temperatures.
     """
 
     schema_: str = _schema("trend")
     of: str
     unit: str
+    difference: bool
     kind: Literal["measure", "flaw"]
     batches: int
     level: float

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from diagnose.answers.chances import odds_text, percent
+from diagnose.answers.chances import chance_figure, odds_text, percent
 from diagnose.answers.history_looking import (
     Contrast,
     MovedWith,
@@ -77,7 +77,7 @@ def _closest(answer: Contrast) -> str:
     if not answer.suspects:
         return " These batches could show nothing of any factor that was logged."
     first = answer.suspects[0]
-    closest = f" The closest is {first.name} (adjusted p {first.p_adjusted:.2g})."
+    closest = f" The closest is {first.name} (adjusted p {chance_figure(first.p_adjusted)})."
     if first.flawed_with != first.flawed or first.clean_with != 0:
         return closest
     more = 0

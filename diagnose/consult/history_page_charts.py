@@ -18,8 +18,6 @@ ANY_FLAW = "any flavour complained of"
 # limits. Judgement.
 MEASURES, _LEAST_KNOWN = 3, 8
 _FEWEST = 2
-# Measures in C that are no temperatures but the difference of two.
-DIFFERENCES = frozenset({"early_excess_c", "early_cold_c", "fall_before_final_c"})
 
 
 def flaws_to_show(rules: RuleBase, brews: Sequence[Brew], asked: Sequence[str]) -> list[Flaw]:
@@ -70,8 +68,7 @@ def charts_shown(
     drawn = [*_flaw_trends(rules, brews, flaws, told)]
     keys = measures or _measures_to_show(rules, brews, contrasts)
     drawn += [trend_of_measure(rules, brews, key, told) for key in keys]
-    names = {rules.measures[key].name for key in DIFFERENCES}
-    return tuple(Charted(trend=one, difference=one.of in names) for one in drawn)
+    return tuple(Charted(trend=one, difference=one.difference) for one in drawn)
 
 
 def _flaw_trends(

@@ -26,6 +26,8 @@ LEVEL = 0.05
 # What was done is held against the batches before and since; only the latest are shown.
 SHOWN_FIXES = 8
 _FEWEST = 2
+# Measures in C that are no temperatures but the difference of two.
+DIFFERENCES = frozenset({"early_excess_c", "early_cold_c", "fall_before_final_c"})
 Events = Iterable[tuple[str, str]]
 
 
@@ -51,6 +53,7 @@ def trend_of_measure(
     answer = Trend(
         of=card.name,
         unit=card.unit,
+        difference=key in DIFFERENCES,
         kind="measure",
         batches=len(series),
         level=level,
@@ -101,6 +104,7 @@ def trend_of_flaw(
     answer = Trend(
         of=flaw[0],
         unit="share",
+        difference=False,
         kind="flaw",
         batches=len(series),
         level=level,

@@ -2,8 +2,9 @@
 
 from collections.abc import Iterator
 
-from diagnose.answers.chances import percent
+from diagnose.answers.chances import chance_figure, percent
 from diagnose.answers.history_looking import ChangeLine, FixLine, Trend
+from diagnose.answers.trend_scales import trend_scales
 
 
 def fix_says(line: FixLine, level: float) -> str:
@@ -13,8 +14,8 @@ def fix_says(line: FixLine, level: float) -> str:
     if not line.since:
         return "no batch tasted since"
     if line.flawed_since:
-        rarer = line.p_fewer is not None and line.p_fewer <= level
-        came = f"rarer (p {line.p_fewer:.2g}), but not gone" if rarer else "not gone"
+        p = 1.0 if line.p_fewer is None else line.p_fewer
+        came = f"rarer (p {chance_figure(p)}), but not gone" if p <= level else "not gone"
         return (
             f"{line.flawed_since} of {line.since} since flawed, {line.flawed_before} of "
             f"{line.before} before: {came}"
@@ -58,14 +59,14 @@ def _changed(answer: Trend, one: ChangeLine) -> str:
     by = f" Near it: {near}." if near else " Nothing was noted near it."
     return (
         f"From {before} to {after} between {one.last_before} and {one.first_after} "
-        f"(p {one.p:.2g}).{by}"
+        f"(p {chance_figure(one.p)}).{by}"
     )
 
 
 def _level(answer: Trend, value: float) -> str:
     if answer.kind == "flaw":
         return f"{value:.0%} flawed"
-    return f"{value:.4g} {answer.unit}".strip()
+    return trend_scales(answer).both(value)
 
 
 def _measure_says(answer: Trend) -> Iterator[str]:
@@ -75,9 +76,11 @@ def _measure_says(answer: Trend) -> Iterator[str]:
             f"Too few batches{since} for limits, which would be guesses: the line is their median."
         )
     else:
+        scales = trend_scales(answer)
         yield (
-            f"Hold the next batch against {answer.low:.4g} to {answer.high:.4g} {answer.unit}, the "
-            f"limits of the latest {answer.stretch} batches (mean {answer.centre:.4g})."
+            f"Hold the next batch against {scales.between(answer.low, answer.high)}, the "
+            f"limits of the latest {answer.stretch} batches; their mean is "
+            f"{scales.figures(answer.centre)}."
         )
     odd = [point.key for point in answer.points if point.marks]
     yield f"Odd by the chart: {', '.join(odd)}." if odd else "No batch is odd by the chart."

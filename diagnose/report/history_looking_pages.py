@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from rich.console import Console
 
-from diagnose.answers.chances import odds_text, percent
+from diagnose.answers.chances import chance_figure, odds_text, percent
 from diagnose.answers.history_looking import (
     Contrast,
     SharedCauseLine,
@@ -13,7 +13,9 @@ from diagnose.answers.history_looking import (
     Trend,
     TrendPoint,
 )
+from diagnose.answers.trend_scales import trend_scales
 from diagnose.report.strips import hanging, heading, odds_words
+from diagnose.units.scales import Scales, change_in_both
 
 _CHART_CELLS = 31
 _SHOWN_POINTS = 60
@@ -42,8 +44,8 @@ def _print_suspect(console: Console, place: int, one: SuspectLine) -> None:
     second = ""
     if one.second_p is not None:
         other = "Boschloo" if one.test == "Fisher" else "permutation of means"
-        second = f"; {other} {_p(one.second_p)}"
-    text = f"{_p(one.p)} ({one.test}{second}), adjusted {_p(one.p_adjusted)}"
+        second = f"; {other} {chance_figure(one.second_p)}"
+    text = f"{chance_figure(one.p)} ({one.test}{second}), adjusted {chance_figure(one.p_adjusted)}"
     hanging(console, "p", text, indent=3)
     hanging(console, "by", _effect(one), indent=3)
     if one.moved_with:
@@ -65,18 +67,14 @@ def _counts(one: SuspectLine) -> str:
 
 
 def _effect(one: SuspectLine) -> str:
-    ends = (one.effect_low, one.effect_high)
+    if one.effect_low is None or one.effect_high is None:
+        alone = change_in_both((one.effect, one.effect, one.effect), one.unit)
+        return f"{alone}; too few for an interval"
+    band = (one.effect, one.effect_low, one.effect_high)
     if one.unit == "share":
-        low, high = (f"{100.0 * (end or 0.0):+.0f}" for end in ends)
-        return f"{100.0 * one.effect:+.0f} points ({low} to {high})"
-    unit = "" if one.unit == "-" else f" {one.unit}"
-    if None in ends:
-        return f"{one.effect:+.3g}{unit}; too few for an interval"
-    return f"{one.effect:+.3g}{unit} ({one.effect_low:+.3g} to {one.effect_high:+.3g})"
-
-
-def _p(chance: float) -> str:
-    return f"{chance:.2g}" if chance >= 1e-4 else "under 0.0001"
+        mid, low, high = (round(100.0 * end) for end in band)
+        return f"{mid:+d} points ({low:+d} to {high:+d})"
+    return change_in_both(band, one.unit)
 
 
 def _print_model(console: Console, model: SharedCauses) -> None:
@@ -115,9 +113,10 @@ def print_trend(console: Console, answer: Trend) -> None:
     latest = answer.batches > _SHOWN_POINTS
     heading(console, f"Batch by batch{f', the latest {_SHOWN_POINTS}' if latest else ''}")
     shown = answer.points[-_SHOWN_POINTS:]
-    ends = _ends(shown)
+    ends, scales = _ends(shown), trend_scales(answer)
     for point in shown:
-        _print_point(console, answer, point, ends)
+        told = _tasted(point) if answer.kind == "flaw" else _measured(point, ends, scales)
+        hanging(console, point.brewed_on or "no date   ", f"{told}  {point.key}", indent=0)
     if answer.fixes:
         heading(console, "What was done, and did it hold?")
         for fix in answer.fixes:
@@ -130,15 +129,13 @@ def _ends(shown: Sequence[TrendPoint]) -> tuple[float, float]:
     return min(values), max(values)
 
 
-def _print_point(
-    console: Console, answer: Trend, point: TrendPoint, ends: tuple[float, float]
-) -> None:
-    if answer.kind == "flaw":
-        text = "flawed" if point.value else "."
-    else:
-        marks = f" <- {', '.join(point.marks)}" if point.marks else ""
-        text = f"{_plotted(point, ends)} {point.value:.4g}{marks}"
-    hanging(console, point.brewed_on or "no date   ", f"{text}  {point.key}", indent=0)
+def _tasted(point: TrendPoint) -> str:
+    return "flawed" if point.value else "."
+
+
+def _measured(point: TrendPoint, ends: tuple[float, float], scales: Scales) -> str:
+    marks = f" <- {', '.join(point.marks)}" if point.marks else ""
+    return f"{_plotted(point, ends)} {scales.figures(point.value)}{marks}"
 
 
 def _plotted(point: TrendPoint, ends: tuple[float, float]) -> str:

@@ -8,9 +8,10 @@ from rich.text import Text
 
 from diagnose.answers.caution import CautionLine
 from diagnose.history.keeping import Kept
-from diagnose.history.showing import BatchShown, NoteShown, VersionShown
+from diagnose.history.showing import BatchShown, NoteShown, ProbeShown, VersionShown
 from diagnose.report.cautions import print_cautions
 from diagnose.report.strips import hanging, heading
+from diagnose.units.scales import scales_over
 
 _SHOWN_CHANGES = 12
 
@@ -58,15 +59,21 @@ def print_shown(
     if shown.probes:
         heading(console, "Probe log")
         for probe in shown.probes:
-            numbers = [probe.lowest, probe.mean, probe.highest]
-            said = " / ".join("-" if number is None else f"{number:.4g}" for number in numbers)
-            text = f"lowest / mean / highest {said} {probe.unit}, {probe.usable} usable readings"
+            text = f"{_probe_figures(probe)}, {probe.usable} usable readings"
             hanging(console, f"{probe.role.replace('_', ' ')}:", f"{text} ({probe.file})")
     if shown.notes:
         heading(console, "Noted since")
         latest = {note.uid: note.number for note in shown.notes}
         for note in shown.notes:
             _print_note(console, note, stands=note.number == latest[note.uid])
+
+
+def _probe_figures(probe: ProbeShown) -> str:
+    numbers = (probe.lowest, probe.mean, probe.highest)
+    scales = scales_over(probe.unit, numbers)
+    told = " / ".join("-" if number is None else scales.figures(number) for number in numbers)
+    unit = "" if scales.other else f" {scales.unit}"
+    return f"lowest / mean / highest {told}{unit}"
 
 
 def _print_remarks(console: Console, remarks: Iterable[str]) -> None:

@@ -4,8 +4,10 @@ from rich.console import Console
 from rich.text import Text
 
 from diagnose.answers import percent
+from diagnose.answers.chances import chance_figure
 from diagnose.answers.panels import PanelCriticals, PanelRead, PanelSizes, SizeLine
 from diagnose.report.strips import hanging, heading
+from diagnose.units.rounding import figure
 
 
 def print_panel_sizes(console: Console, answer: PanelSizes) -> None:
@@ -71,13 +73,13 @@ def print_panel_read(console: Console, answer: PanelRead) -> None:
     if answer.bayes:
         heading(console, "Bayes factor, by the spread of the prior on d' (half-normal)")
         for one in answer.bayes:
-            hanging(console, f"{one.prior_spread:g}:", f"{one.factor:.3g}, {one.says}")
+            hanging(console, f"{one.prior_spread:g}:", f"{figure(one.factor)}, {one.says}")
     if answer.tasters is not None:
         heading(console, "Taster by taster")
         hanging(console, "-", answer.tasters.says)
         alike = answer.tasters.p_tasters_alike
         spread = f"spread between tasters (gamma) {answer.tasters.gamma:.2f}"
-        hanging(console, "-", f"{spread}; p for tasters all alike {alike:.2g}")
+        hanging(console, "-", f"{spread}; p for tasters all alike {chance_figure(alike)}")
     if answer.remarks:
         heading(console, "Mind")
         for remark in answer.remarks:

@@ -16,6 +16,7 @@ from diagnose.answers.splits import (
 from diagnose.report.panel_pages import print_panel_read
 from diagnose.report.strips import hanging, heading
 from diagnose.units import Field, show
+from diagnose.units.rounding import figure
 
 _EXPLAINED = 2
 _KINDS = {
@@ -144,8 +145,8 @@ def print_split_read(console: Console, answer: SplitRead) -> None:
         moved = f"{percent(row.before)} -> {percent(row.after)}"
         hanging(console, f"{moved}:", row.name)
     for ratio in answer.ratios:
-        ends = f"this pair could give {ratio.lowest:.2g} to {ratio.highest:.2g}"
-        hanging(console, "-", f"ratio on {ratio.name}: {ratio.ratio:.2g} ({ends})")
+        ends = f"this pair could give {figure(ratio.lowest)} to {figure(ratio.highest)}"
+        hanging(console, "-", f"ratio on {ratio.name}: {figure(ratio.ratio)} ({ends})")
     for words, lines in (
         ("Now known", answer.known),
         ("Still not known", answer.not_known),

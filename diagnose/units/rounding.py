@@ -7,6 +7,8 @@ _FEWEST_STEPS = 3.0
 # A figure rounded further off than this share of itself gets one more decimal.
 _FURTHEST_OFF = 0.1
 _MOST_DECIMALS = 9
+# A series is told in at least so many steps of its last digit.
+_STEPS_OF_A_SERIES = 30.0
 
 
 def figures(band: tuple[float, float, float]) -> tuple[str, str, str]:
@@ -26,6 +28,32 @@ def figures(band: tuple[float, float, float]) -> tuple[str, str, str]:
         mid, least, most = mid[:-1], least[:-1], most[:-1]
         decimals -= 1
     return _plain(mid), _plain(least), _plain(most)
+
+
+def signed_figures(band: tuple[float, float, float]) -> tuple[str, str, str]:
+    """As `figures`, for a difference: a plus before all that is above nought."""
+    mid, low, high = (f"+{text}" if float(text) > 0.0 else text for text in figures(band))
+    return mid, low, high
+
+
+def figure(value: float, decimals: int | None = None) -> str:
+    """One number, never as a power of ten, and without the sign of a nought.
+
+    Args:
+        value: any unit.
+        decimals: as many; None is three figures at most.
+    """
+    if decimals is None:
+        return figures((value, value, value))[0]
+    return _plain(f"{value:.{decimals}f}")
+
+
+def decimals_in_steps(width: float) -> int | None:
+    """The decimals in which a series that spreads over `width` is told; None if by crumbs only."""
+    for decimals in range(_MOST_DECIMALS):
+        if width * 10**decimals > _STEPS_OF_A_SERIES:
+            return decimals
+    return None
 
 
 def _decimals_for(width: float, value: float) -> int:

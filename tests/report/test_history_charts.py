@@ -9,13 +9,13 @@ from hypothesis import strategies as st
 
 from diagnose.answers.history_looking import Trend
 from diagnose.answers.history_page import Charted, HappenedLine
-from diagnose.consult.history_page_charts import ANY_FLAW, DIFFERENCES, MEASURES, charts_shown
-from diagnose.consult.history_trend import trend_of_measure
+from diagnose.consult.history_page_charts import ANY_FLAW, MEASURES, charts_shown
+from diagnose.consult.history_trend import DIFFERENCES, trend_of_measure
 from diagnose.report.html import history_html
 from diagnose.report.html.history_axes import LEFT, RIGHT, numbered, panel_over, ticks
 from diagnose.report.html.history_chart import SHOWN, tasted_panel, trend_picture, values_panel
 from diagnose.report.html.history_trend_part import trend_part
-from diagnose.report.html.quantities import scales_of
+from diagnose.units.scales import scales_of
 from tests.history.statistics.brewers import BUTTERY, brew
 from tests.knowledge.shipped import rule_base
 from tests.report.paged import brews, history

@@ -4,7 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from diagnose.report.rounding import figures
+from diagnose.units.rounding import figure, figures
+from diagnose.units.scales import change_in_both, scales_over
 
 # Source of the table: worked by eye; a range is told in at least three steps of its last digit.
 TOLD = [
@@ -56,3 +57,55 @@ def test_rounding_moves_a_figure_by_less_than_a_sixth_of_its_range(band: list[fl
     low, value, high = band
     if high - low > 1e-6:
         assert abs(float(figures((value, low, high))[0]) - value) <= (high - low) / 6.0
+
+
+# Source of the table: worked by hand; what is left of a subtraction of floats is nought.
+PLAIN = [
+    (4.441e-16, None, "0"),
+    (-4.441e-16, None, "0"),
+    (0.2828, None, "0.283"),
+    (-0.2828, 1, "-0.3"),
+    (-0.04, 1, "0.0"),
+    (12345.6, None, "12346"),
+    (0.00042, None, "0.00042"),
+]
+
+
+@pytest.mark.parametrize(("value", "decimals", "told"), PLAIN)
+def test_one_number_is_told_without_crumbs_and_powers_of_ten(
+    value: float, decimals: int | None, told: str
+) -> None:
+    assert figure(value, decimals) == told
+
+
+# Source of the table: worked by hand; a series is told in at least thirty steps.
+SERIES = [
+    ([0.0, 4.441e-16], "pH", 4.441e-16, "0 pH"),
+    ([0.35, 0.35], "pH", 0.35, "0.35 pH"),
+    ([-8.2, None, 4.1], "points of apparent attenuation", -0.2828, "-0.3 points of apparent "),
+    ([150.2, 900.0], "mg/L", 150.2, "150 mg/L"),
+    ([9.0, 22.0], "C", 18.888, "18.9 C (66 F)"),
+    ([], "-", 0.0, "0"),
+]
+
+
+@pytest.mark.parametrize(("series", "unit", "value", "told"), SERIES)
+def test_a_series_is_told_in_the_decimals_that_tell_its_values_apart(
+    series: list[float | None], unit: str, value: float, told: str
+) -> None:
+    assert scales_over(unit, series).both(value).startswith(told)
+
+
+# Source of the table: worked by hand; a difference of 5 C is one of 9 F.
+CHANGES = [
+    ((5.0, 1.0, 11.0), "C", "+5 C (+1 to +11); +9 F (+2 to +20)"),
+    ((4.441e-16, -0.2, 0.4), "pH", "0.0 pH (-0.2 to +0.4)"),
+    ((-0.2828, -0.2828, -0.2828), "-", "-0.283"),
+]
+
+
+@pytest.mark.parametrize(("band", "unit", "told"), CHANGES)
+def test_a_change_is_told_with_its_sign_and_in_both_systems(
+    band: tuple[float, float, float], unit: str, told: str
+) -> None:
+    assert change_in_both(band, unit) == told

@@ -18,7 +18,7 @@ from diagnose.report.html.history_strokes import (
     steps,
     words_at,
 )
-from diagnose.report.html.quantities import Scales, scales_of
+from diagnose.units.scales import Scales, scales_of
 
 # As many batches as can be told apart on a telephone.
 SHOWN = 60

@@ -2,13 +2,14 @@
 
 from html import escape
 
-from diagnose.answers.chances import odds_text
+from diagnose.answers.chances import chance_figure, odds_text
 from diagnose.answers.history_looking import Contrast, SharedCauses, SuspectLine
 from diagnose.report.html.bars import share_bar
 from diagnose.report.html.parts import capital
-from diagnose.report.html.quantities import scales_of, unbroken
+from diagnose.report.html.quantities import unbroken
 from diagnose.report.html.tables import table
 from diagnose.report.sheets.frame import items, section
+from diagnose.units.scales import change_in_both
 
 _SHOWN = 6
 # Causes of a smaller chance are not drawn.
@@ -33,7 +34,7 @@ def _row(one: SuspectLine) -> tuple[str, ...]:
         _with(one.flawed_with, one.flawed),
         _with(one.clean_with, one.clean),
         escape(unbroken(_effect(one))),
-        "under 0.0001" if one.p_adjusted < 1e-4 else f"{one.p_adjusted:.2g}",
+        chance_figure(one.p_adjusted),
     )
 
 
@@ -44,11 +45,7 @@ def _with(having: int | None, all_of: int) -> str:
 def _effect(one: SuspectLine) -> str:
     if one.unit == "share":
         return f"{100.0 * one.effect:+.0f} points"
-    scales = scales_of(one.unit, difference=True)
-    if not scales.other:
-        return f"{one.effect:+.3g} {scales.unit}".rstrip()
-    other = f"{scales.convert(one.effect):+.{scales.other_decimals}f} {scales.other}"
-    return f"{one.effect:+.{scales.decimals}f} {scales.unit} ({other})"
+    return change_in_both((one.effect, one.effect, one.effect), one.unit)
 
 
 def _model(model: SharedCauses) -> str:

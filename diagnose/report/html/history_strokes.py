@@ -5,7 +5,7 @@ from html import escape
 from itertools import groupby
 
 from diagnose.report.html.history_axes import LEFT, RIGHT, Panel, numbered, ticks
-from diagnose.report.html.quantities import Scales
+from diagnose.units.scales import Scales
 
 THIN, DASHED, DOTTED = "", "5 3", "1.5 2.5"
 

@@ -5,11 +5,13 @@ from itertools import groupby
 
 from diagnose.answers.history_looking import Trend, TrendPoint
 from diagnose.answers.history_page import Charted
+from diagnose.answers.trend_scales import trend_scales
 from diagnose.report.html.history_chart import shown_points, trend_picture
 from diagnose.report.html.parts import capital
-from diagnose.report.html.quantities import Scales, scales_of, unbroken
+from diagnose.report.html.quantities import unbroken
 from diagnose.report.html.tables import batch_cell, table
 from diagnose.report.sheets.frame import items, section, text
+from diagnose.units.scales import Scales, scales_of
 
 _MEASURE_HEAD = ("No.", "Batch", "Value", "Change", "Sums")
 _FLAW_HEAD = ("No.", "Batch", "Tasted", "Sum")
@@ -23,7 +25,7 @@ def trend_part(charted: Charted, number: int) -> str:
         number: of the chart on its page.
     """
     trend = charted.trend
-    scales = scales_of(trend.unit, difference=charted.difference)
+    scales = trend_scales(trend)
     caption = text("In words:") + items(map(capital, (*trend.says, *_lines(trend, scales))))
     figure = (
         f"<figure>{trend_picture(trend, scales, f'chart{number}')}"

@@ -8,6 +8,7 @@ from diagnose.answers.background import Background
 from diagnose.answers.chances import lower_first, percent
 from diagnose.report.html.path_picture import path_picture
 from diagnose.report.sheets.frame import items, section, text
+from diagnose.units.rounding import figure, figures
 
 # So many compounds and words fit side by side on a telephone; the words name them all.
 ABREAST = 3
@@ -70,9 +71,9 @@ def _amounts(diagnosis: Diagnosis, made: set[str]) -> str:
             continue
         line = f"{one.name}: {percent(one.probability)} that it stands above the noticed level"
         if one.predicted:
-            low, high = one.predicted.low, one.predicted.high
-            line += f"; predicted {low:.3g} to {high:.3g} {one.predicted.unit}"
+            _, low, high = figures((one.predicted.mid, one.predicted.low, one.predicted.high))
+            line += f"; predicted {low} to {high} {one.predicted.unit}"
         if one.noticed_from:
-            line += f"; noticed from about {one.noticed_from.value:.3g} {one.noticed_from.unit}"
+            line += f"; noticed from about {figure(one.noticed_from.value)} {one.noticed_from.unit}"
         lines.append(line)
     return text("The compounds:") + items(lines) if lines else ""
