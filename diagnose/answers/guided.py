@@ -35,12 +35,16 @@ class Asked(Said):
 
 
 class EntryWritten(Said):
-    """One answer as it stands in the record; `remarks` are doubts about it."""
+    """One answer as it stands in the record.
+
+    `said` is what it was taken for where it was typed otherwise, `remarks` are doubts about it.
+    """
 
     id: str
     entry: str
     value: str
     line: int
+    said: str = ""
     remarks: tuple[str, ...] = ()
 
 

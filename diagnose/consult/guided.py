@@ -21,7 +21,14 @@ from diagnose.consult.guided_asking import (
     opening_question,
     why,
 )
-from diagnose.consult.guided_reading import Desk, Entry, NotRead, cleaned, read_answer
+from diagnose.consult.guided_reading import (
+    Desk,
+    Entry,
+    NotRead,
+    cleaned,
+    read_answer,
+    says_not_known,
+)
 from diagnose.consult.guided_refusing import cannot_be
 from diagnose.consult.guided_remarks import remarks_on
 from diagnose.consult.guided_slots import inside
@@ -35,7 +42,6 @@ from diagnose.errors import UnusableInput
 from diagnose.knowledge import RuleBase
 from diagnose.units.refusal import quoted
 
-NOT_KNOWN = ("", "?", "unknown", "not known", "don't know", "dont know", "no idea", "dunno")
 _HEADER = (
     "# A batch record. Every entry may be mended by hand; `unknown` was asked and not known.\n"
 )
@@ -141,7 +147,7 @@ def answered(sitting: Sitting, asking: Asking, typed: str) -> Step:
         return Step(sitting, why(sitting.rules, sitting.standing.causes, asking))
     if line.casefold() == "back":
         return _taken_back(sitting)
-    if line.casefold() in NOT_KNOWN:
+    if says_not_known(line):
         return _not_known(sitting, asking)
     try:
         return _written(sitting, asking, _meant(sitting, line))
@@ -213,6 +219,7 @@ def _with_past(
         entry=dotted(path),
         value=shown_value(inside(after.document.data, path)),
         line=after.document.line(path),
+        said=entry.said,
         remarks=remarks,
     )
     return replace(after, past=(*sitting.past, Past(asking.id, sitting.text, path, written)))
@@ -234,7 +241,8 @@ def _only_way(sitting: Sitting, answer: tuple[Asking, Entry], typed: str) -> Sit
         return possible[0][1]
     if possible:
         ways = [value for value, _ in possible if isinstance(value, str)]
-        raise NotRead(f"{quoted(typed)} could be more than one thing. Which?", *ways)
+        what = "could be more than one thing. Which?" if len(ways) > 1 else "needs its unit."
+        raise NotRead(f"{quoted(typed)} {what}", *ways)
     raise cannot_be(asking, typed, refusals[0])
 
 

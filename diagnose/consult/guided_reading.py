@@ -1,7 +1,7 @@
 """What is typed at a question, read as the entry that it stands for."""
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from difflib import get_close_matches
 
@@ -19,6 +19,13 @@ from diagnose.knowledge import RuleBase
 from diagnose.units.refusal import quoted
 
 MOST_OPENINGS = 12
+_NOT_KNOWN = re.compile(
+    r"""\??|unknown|not\ (?:known|sure|certain|measured|noted|recorded)|unsure|no\ (?:idea|clue)
+    |dunno|idk|n/?a|forgot(?:ten)?
+    |(?:do\ not|don'?t|can(?:not|'?t)|could(?:\ not|n'?t))\ (?:know|say|tell|remember|recall)""",
+    re.VERBOSE,
+)
+_I_AM = re.compile(r"(?:i|we)(?:'?(?:m|re)|\ am|\ are|\ have)?\ ")
 _YES_AND_NO = {
     "y": "yes",
     "n": "no",
@@ -27,6 +34,8 @@ _YES_AND_NO = {
     "nope": "no",
     "slightly": "faint",
 }
+# These are answers of their own and never the beginning of another ("no" of "noticed later").
+_WHOLE = ("yes", "no", "not", "none", "never", "nothing")
 # What a keyboard sends and no record may hold.
 _NOT_TEXT = re.compile(r"[\x00-\x1f\x7f-\x9f\ud800-\udfff\ufeff]")
 
@@ -63,6 +72,12 @@ def cleaned(typed: str) -> str:
     return " ".join(_NOT_TEXT.sub(" ", typed).split())
 
 
+def says_not_known(line: str) -> bool:
+    """Whether a cleaned line says that the answer is not known: "?", "not sure", "no idea"."""
+    plain = line.casefold().replace("\u2019", "'").rstrip(" .!")
+    return bool(_NOT_KNOWN.fullmatch(_I_AM.sub("", plain, count=1)))
+
+
 def read_answer(desk: Desk, asking: Asking, typed: str) -> Entry:
     """The entry that an answer stands for.
 
@@ -70,23 +85,25 @@ def read_answer(desk: Desk, asking: Asking, typed: str) -> Entry:
         NotRead: it cannot be read, or could be meant in several ways.
     """
     if asking.word is not None:
-        return _word(desk, asking.word, _chosen(asking, typed))
+        state, said = _chosen(asking, typed)
+        return replace(_word(desk, asking.word, state), said=said)
     if asking.slot is None:
-        return Entry(asking.path, _chosen(asking, typed))
+        return Entry(asking.path, *_chosen(asking, typed))
     return _slot(desk, (asking, asking.slot), typed)
 
 
-def _chosen(asking: Asking, typed: str) -> str:
-    """The choice that is meant: by its number, its word, or the start or a part of it."""
+def _chosen(asking: Asking, typed: str) -> tuple[str, str]:
+    """The choice that is meant, by its number or words; what a part of them was taken for."""
     values = [value for value, _ in asking.choices]
     folded = _folded(_YES_AND_NO.get(typed.casefold(), typed))
     if folded.isdigit() and 1 <= int(folded) <= len(values):
-        return values[int(folded) - 1]
+        return values[int(folded) - 1], ""
     said = [(value, {_folded(value), _folded(label)}) for value, label in asking.choices]
-    for fits in (str.__eq__, str.startswith, _is_within):
+    for fits in (str.__eq__, _begins, _is_within):
         found = [value for value, texts in said if any(fits(text, folded) for text in texts)]
         if len(found) == 1:
-            return found[0]
+            label = dict(asking.choices)[found[0]]
+            return found[0], "" if fits is str.__eq__ else f"Taken as: {label}."
     among = "more than one" if any(_is_within(t, folded) for _, ts in said for t in ts) else "none"
     wanted = f"a number from 1 to {len(values)}, or the start of one"
     raise NotRead(f"{quoted(typed)} is {among} of the answers; it takes {wanted}.")
@@ -96,15 +113,24 @@ def _folded(text: str) -> str:
     return " ".join(re.sub(r"[-_,()]", " ", text.casefold()).split())
 
 
+def _begins(text: str, part: str) -> bool:
+    return bool(part) and f"{text} ".startswith(_as_asked(part))
+
+
 def _is_within(text: str, part: str) -> bool:
-    return bool(part) and f" {part}" in f" {text}"
+    return bool(part) and f" {_as_asked(part)}" in f" {text} "
+
+
+def _as_asked(part: str) -> str:
+    """A part of an answer: the start of a word, or the whole of one that says yes or no."""
+    return f"{part} " if part in _WHOLE else part
 
 
 def _slot(desk: Desk, asked: tuple[Asking, Slot], typed: str) -> Entry:
     asking, slot = asked
     if slot.kind in ("word", "hops"):
-        chosen = _chosen(asking, typed)
-        return Entry(asking.path, [{"use": chosen}] if slot.kind == "hops" else chosen)
+        chosen, said = _chosen(asking, typed)
+        return Entry(asking.path, [{"use": chosen}] if slot.kind == "hops" else chosen, said)
     if slot.kind in ("quantity", "reading"):
         return _quantity(desk, asked, typed)
     if slot.kind in ("style", "yeast"):

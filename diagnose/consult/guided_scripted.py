@@ -1,10 +1,13 @@
 """Answers given on the command line, "ID=VALUE" each, as one change of a record."""
 
+from difflib import get_close_matches
+
 from diagnose.answers.guided import AskAnswer
 from diagnose.consult.diagnosing import diagnose
-from diagnose.consult.guided import NOT_KNOWN, Sitting, answered
+from diagnose.consult.guided import Sitting, answered
 from diagnose.consult.guided_asking import Asking, of_rules, of_slot
 from diagnose.consult.guided_measures import SLOTS, SLOTS_OF
+from diagnose.consult.guided_reading import says_not_known
 from diagnose.consult.guided_slots import is_known, makes_sense
 from diagnose.errors import Fault, UnusableInput
 from diagnose.inference.question import Gain, Question
@@ -58,7 +61,7 @@ def _answered_one(sitting: Sitting, answer: str) -> Sitting:
     if not equals or not key:
         raise _unusable("", repr(answer), _WANTED)
     asking = _asking_called(sitting, key)
-    if value.casefold() in NOT_KNOWN and asking.kind == "check":
+    if says_not_known(value) and asking.kind == "check":
         raise _unusable(key, repr(value), "a result of the check; leave it out until it is done")
     step = answered(sitting, asking, value)
     if not step.settled:
@@ -66,7 +69,7 @@ def _answered_one(sitting: Sitting, answer: str) -> Sitting:
         choices = ", ".join(value for value, _ in asking.choices)
         wanted = f"one of {choices}" if choices else f"an answer to: {asking.text}"
         wanted = f"one of {offers}" if offers else wanted
-        raise _unusable(key, f"{value!r}; {' '.join(step.said)}", wanted)
+        raise _unusable(key, " ".join(step.said).rstrip("."), wanted)
     return step.sitting
 
 
@@ -95,7 +98,10 @@ def _unweighed(rules: RuleBase, key: str) -> Gain:
         return Gain(Question("question", key, 1.0, ()), 0.0, ())
     if key in rules.descriptors:
         return Gain(Question("question", key, 1.0, (), word=key), 0.0, ())
-    raise _unusable("", f"no question called {key!r}", _WANTED)
+    askable = [*SLOTS, *rules.measures, *rules.circumstances, *rules.checks, *rules.descriptors]
+    near = get_close_matches(key, askable, n=3)
+    wanted = f"one of {', '.join(near)}, perhaps" if near else _WANTED
+    raise _unusable("", f"no question called {key!r}", wanted)
 
 
 def _of_entry(sitting: Sitting, key: str) -> Asking:

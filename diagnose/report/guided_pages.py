@@ -120,7 +120,7 @@ def print_answered(console: Console, answer: AskAnswer) -> None:
         heading(console, "Written")
     for line in answer.answered:
         hanging(console, f"{answer.record}:{line.line}", f"{line.entry}: {line.value}", indent=0)
-        for remark in line.remarks:
+        for remark in filter(None, (line.said, *line.remarks)):
             hanging(console, "-", remark, indent=2)
     before = {(one.id, one.behind): one.responsible for one in answer.before}
     heading(console, "Now")

@@ -14,7 +14,14 @@ from diagnose.consult.guided_dates import day_written
 from diagnose.consult.guided_grist import grist_lines
 from diagnose.consult.guided_measures import SLOTS, SLOTS_OF
 from diagnose.consult.guided_quantities import ways_meant
-from diagnose.consult.guided_reading import Entry, plain_phrase
+from diagnose.consult.guided_reading import (
+    Desk,
+    Entry,
+    NotRead,
+    plain_phrase,
+    read_answer,
+    says_not_known,
+)
 from diagnose.consult.guided_slots import at, inside
 from diagnose.evidence.measuring import measure_ids
 from diagnose.flavour import understand
@@ -158,6 +165,32 @@ def test_a_choice_is_taken_by_number_or_word(key: str, typed: str, value: str) -
     after = answered(begins, asking(key, begins), typed).sitting
     place = SLOTS[key].place(after.document.data)
     assert inside(after.document.data, place or ()) == value
+
+
+# Source of the table: common speech, no source.
+@pytest.mark.parametrize(
+    ("typed", "unknown"),
+    [
+        *((typed, True) for typed in ("?", "not sure", "Not sure.", "I'm not sure", "no idea")),
+        *((typed, True) for typed in ("don't know", "I don\u2019t know", "we can't remember")),
+        *((typed, True) for typed in ("unknown", "n/a", "cannot say", "idk", "I forgot")),
+        *((typed, False) for typed in ("no", "none", "sure", "no idea about hops", "i", "I am")),
+    ],
+)
+def test_that_something_is_not_known_is_heard_as_people_say_it(typed: str, unknown: bool) -> None:
+    assert says_not_known(typed) == unknown
+
+
+# Source of the table: what a yes or a no could be mistaken for the beginning of.
+@pytest.mark.parametrize("typed", ["no", "yes", "not", "none", "never", "n"])
+def test_a_yes_or_no_is_never_taken_for_the_beginning_of_something_else(typed: str) -> None:
+    choices = (("later", "noticed later"), ("nowhere", "yeasty or nonesuch, nevertheless"))
+    with pytest.raises(NotRead):
+        read_answer(
+            Desk(rule_base(), sitting().batch, TODAY),
+            Asking("when", "question", "When?", ("fault", "when"), choices),
+            typed,
+        )
 
 
 @pytest.mark.parametrize("typed", ["maybe", "9", "x" * 500, "\x1b[2J", "zz"])

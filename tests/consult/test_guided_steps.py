@@ -278,6 +278,9 @@ def test_every_answer_is_shown_with_the_line_it_ends_up_on() -> None:
     [
         ("spread", "ID=VALUE"),
         ("nonsense=yes", "no question called"),
+        ("spraed=yes", "one of spread"),
+        ("spread=no", "'no' is none of the answers"),
+        ("pitch.at=68", "'68' needs its unit; wanted one of 68 F"),
         ("spread=purple", "every_package, some_packages, one_package"),
         ("brewed=2026-01-01", "there already"),
         ("volume=5 gal", "5 US gal, 5 imp gal"),
@@ -289,6 +292,29 @@ def test_an_answer_that_cannot_be_used_is_refused_with_the_reason(given: str, re
     text = "brewed: 2026-09-01\ntastings: [{words: papery}]\n"
     with pytest.raises(UnusableInput, match=reason):
         answered_all(sitting(text, checks=True), [given])
+
+
+# Source of the table: the questions' own choices, and amounts in the units of a brewer's habit.
+@pytest.mark.parametrize(
+    ("given", "value", "said"),
+    [
+        ("spread=one", "one_package", "Taken as: "),
+        ("spread=one_package", "one_package", ""),
+        ("boil.time=60", "60 min", "Taken as 60 min."),
+        ("boil.time=60 min", "60 min", ""),
+        ("sherry=slightly", "faint sherry", ""),
+        ("spread=not sure", "unknown", ""),
+    ],
+)
+def test_an_answer_is_read_back_where_it_is_not_as_typed(given: str, value: str, said: str) -> None:
+    text = "tastings: [{words: papery}]\n"
+    (written,) = answered_all(sitting(text), [given])[1].answered
+    assert written.value == value
+    assert written.said.startswith(said) and bool(written.said) == bool(said)
+
+
+def test_a_part_of_an_answer_is_read_back_at_the_terminal_too() -> None:
+    assert told("batch: b\n", "method", "grain").said == ("Taken as: all grain.",)
 
 
 def test_what_was_not_known_may_be_answered_later() -> None:
