@@ -60,11 +60,27 @@ class ChangedChance(Said):
     name: str
     was: float | None
     responsible: float
+    was_range: ChanceRange | None = None
+    responsible_range: ChanceRange | None = None
 
     @property
     def change(self) -> float:
         """By how much it moves; what nobody told of before starts from nothing."""
         return self.responsible - (self.was or 0.0)
+
+
+class ChangedHappening(Said):
+    """A cause's chance to have happened at all, whatever it made: as recorded and as supposed."""
+
+    id: str
+    name: str
+    was: float
+    happened: float
+
+    @property
+    def change(self) -> float:
+        """By how much it moves."""
+        return self.happened - self.was
 
 
 class ChangedGroup(Said):
@@ -80,8 +96,9 @@ class ChangedGroup(Said):
 class WhatIf(Said):
     """The ranking under a changed or removed entry; the record itself stays as it is.
 
-    `supposed` and `without` say what was changed, `set_aside` which entries give way to it;
-    `cautions` are those that the recorded batch does not bring.
+    `supposed` and `without` say what was changed, `replaced` what was recorded in that place,
+    `set_aside` which entries give way to it; `happened` are causes whose chance to have happened
+    moves, the largest change first; `cautions` are those that the recorded batch does not bring.
     """
 
     supposed: tuple[str, ...]
@@ -91,3 +108,5 @@ class WhatIf(Said):
     verdict: str
     verdict_text: str
     cautions: tuple[CautionLine, ...] = ()
+    replaced: tuple[str, ...] = ()
+    happened: tuple[ChangedHappening, ...] = ()

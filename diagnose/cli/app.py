@@ -89,10 +89,10 @@ def diagnose_command(
     diagnosis, background = found, None
     if html is not None or without_names:
         diagnosis, background = consult.to_show(rules, consultation, found, names=not without_names)
-    changes = (suppose or (), without or (), taste or ())
-    diagnosis = with_supposed(rules, consultation, diagnosis, changes)
     if band or html is not None:
         diagnosis = consult.with_bands(rules, consultation, diagnosis)
+    changes = (suppose or (), without or (), taste or ())
+    diagnosis = with_supposed(rules, consultation, diagnosis, changes)
     if html is not None and background is not None:
         write_diagnosis_page(html, diagnosis, background, quiet=as_json)
     if as_json:

@@ -1,5 +1,6 @@
 """Entries set and taken out in a copy of a record's data."""
 
+from collections.abc import Iterator
 from copy import deepcopy
 from typing import Any
 
@@ -52,6 +53,19 @@ def place_exists(data: Any, path: Path) -> bool:
         elif isinstance(data, dict):
             data = data.get(step)
     return True
+
+
+def entries_at(data: Any, path: Path, so_far: Path = ()) -> Iterator[tuple[Path, Any]]:
+    """What stands at a path, in every item of a list where no place is given."""
+    if not path:
+        yield so_far, data
+    elif isinstance(data, list) and isinstance(path[0], str):
+        for place, item in enumerate(data):
+            yield from entries_at(item, path, (*so_far, place))
+    elif isinstance(data, list):
+        yield from entries_at(data[int(path[0])], path[1:], (*so_far, path[0]))
+    elif isinstance(data, dict) and path[0] in data:
+        yield from entries_at(data[path[0]], path[1:], (*so_far, path[0]))
 
 
 def without_entry(data: Any, path: Path) -> Any | None:

@@ -4,17 +4,24 @@ The record's file is never touched: a copy of what was read is changed and read 
 same rules, so that what no record may hold cannot be supposed either.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from difflib import get_close_matches
 
 from diagnose.batch import Batch, batch_from
-from diagnose.consult.entry_changing import place_exists, set_aside, with_entry, without_entry
+from diagnose.consult.entry_changing import (
+    entries_at,
+    place_exists,
+    set_aside,
+    with_entry,
+    without_entry,
+)
 from diagnose.consult.entry_hints import SHOWN, hint_of
 from diagnose.consult.entry_names import entries_said, entry_names, keys_in, path_of
 from diagnose.consult.gathering import Consultation, consult_on
 from diagnose.documents import Document, Path
+from diagnose.documents.document import dotted
 from diagnose.errors import Fault, UnusableInput
 from diagnose.evidence.gathering import Known
 from diagnose.flavour import Heard, Understanding, understand
@@ -37,10 +44,11 @@ class Supposition:
 
 @dataclass(frozen=True)
 class Supposed:
-    """The batch as supposed, with what was changed, left out and set aside, in words."""
+    """The batch as supposed, with what was changed, replaced, left out and set aside, in words."""
 
     consultation: Consultation
     supposed: tuple[str, ...]
+    replaced: tuple[str, ...]
     without: tuple[str, ...]
     set_aside: tuple[str, ...]
 
@@ -51,14 +59,17 @@ def suppose(rules: RuleBase, consultation: Consultation, what: Supposition) -> S
     Raises:
         UnusableInput: something typed is not understood, or no record may hold it.
     """
-    batch, said, words, aside = consultation.batch, [], [], list[str]()
+    batch, said, words = consultation.batch, [], []
+    aside, replaced = list[str](), list[str]()
     for typed in what.suppose:
         told = _entry_typed(rules, typed) or _entry_spoken(typed)
         if told is None:
             words.append(_understood(rules, typed))
             said.append(_words_said(rules, typed, words[-1]))
             continue
-        batch, gone = _changed(batch, told, (typed, what.today))
+        changed, gone = _changed(batch, told, (typed, what.today))
+        replaced += _recorded(batch, told[0])
+        batch = changed
         said.append(f"{told[0].label}: {told[1]}")
         aside += gone
     keys = [key for key in what.without if key in _keys(consultation.known)]
@@ -72,8 +83,11 @@ def suppose(rules: RuleBase, consultation: Consultation, what: Supposition) -> S
         raise UnusableInput(
             *(replace(one, file=_SUPPOSE, line=0) for one in refused.faults)
         ) from refused
+    replaced += _told_before(rules, after.known, words)
     known = _without_keys(_told_too(after.known, words), keys)
-    return Supposed(replace(after, known=known), tuple(said), what.without, tuple(aside))
+    return Supposed(
+        replace(after, known=known), tuple(said), tuple(replaced), what.without, tuple(aside)
+    )
 
 
 @dataclass(frozen=True)
@@ -131,7 +145,7 @@ def _understood(rules: RuleBase, typed: str) -> Understanding:
 
 def _words_said(rules: RuleBase, typed: str, one: Understanding) -> str:
     """What was typed, and what it was taken for where that is called otherwise."""
-    absent = (f"not {_name(rules, heard)}" for heard in one.heard if heard.state == "absent")
+    absent = (_name(rules, heard) for heard in one.heard if heard.state == "absent")
     present = (_name(rules, heard) for heard in one.heard if heard.state != "absent")
     told = (rules.circumstances[key].values[value] for key, value in one.circumstances.items())
     taken = ", ".join(dict.fromkeys([*present, *absent, *(value.says for value in told)]))
@@ -140,7 +154,24 @@ def _words_said(rules: RuleBase, typed: str, one: Understanding) -> str:
 
 
 def _name(rules: RuleBase, heard: Heard) -> str:
-    return rules.descriptors[heard.descriptor].name
+    name = rules.descriptors[heard.descriptor].name
+    return f"not {name}" if heard.state == "absent" else name
+
+
+def _told_before(rules: RuleBase, known: Known, words: Sequence[Understanding]) -> Iterator[str]:
+    """What was told, and what the words now supposed take the place of."""
+    anew = {heard.descriptor for one in words for heard in one.heard}
+    yield from dict.fromkeys(_name(rules, one) for one in known.heard if one.descriptor in anew)
+    for key in (key for one in words for key in one.circumstances):
+        if key in known.circumstances:
+            yield rules.circumstances[key].values[known.circumstances[key]].says
+
+
+def _recorded(batch: Batch, place: _Place) -> Iterator[str]:
+    """The entries that stand where an entry is supposed."""
+    for path, value in entries_at(batch.document.data, place.path):
+        held = isinstance(value, dict | list)
+        yield dotted(path) if held else f"{dotted(path)}: {value}"
 
 
 def _not_understood(typed: str, wanted: str) -> UnusableInput:

@@ -200,9 +200,9 @@ def _open_text(first: RankedCause) -> str:
     if all(line.kind == "word" for line in first.evidence):
         return (
             f"The words alone do not settle it; {lower_first(first.name)} comes first with "
-            f"{percent(first.responsible)}. Answer the questions below before you change anything."
+            f"{percent(first.responsible)}. Answer the best questions before you change anything."
         )
     return (
-        "Nothing known here explains it well. Work through the questions and checks below before "
+        "Nothing known here explains it well. Work through the best questions and checks before "
         "you change anything."
     )

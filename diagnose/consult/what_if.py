@@ -1,6 +1,16 @@
 """The ranking as recorded beside the ranking as supposed."""
 
-from diagnose.answers import ChangedChance, ChangedGroup, Diagnosis, WhatIf
+from collections.abc import Sequence
+
+from diagnose.answers import (
+    ChanceRange,
+    ChangedChance,
+    ChangedGroup,
+    ChangedHappening,
+    Diagnosis,
+    WhatIf,
+)
+from diagnose.consult.bands import with_bands
 from diagnose.consult.diagnosing import diagnose
 from diagnose.consult.gathering import Consultation
 from diagnose.consult.networks import network_of_batch
@@ -10,6 +20,8 @@ from diagnose.inference.ranking import Ranking, rank
 from diagnose.knowledge import RuleBase
 
 SHOWN = 12
+# A chance that moves by less than this stays where it is, as far as anybody can tell. Judgement.
+LEAST_MOVED = 0.01
 
 
 def with_what_if(
@@ -30,17 +42,74 @@ def with_what_if(
         return diagnosis
     changed = suppose(rules, consultation, what)
     after = diagnose(rules, changed.consultation)
+    if _has_bands(diagnosis):
+        after = with_bands(rules, changed.consultation, after)
     was, now = (_ranking(rules, one) for one in (consultation, changed.consultation))
     what_if = WhatIf(
         supposed=changed.supposed,
         without=changed.without,
         set_aside=changed.set_aside,
-        faults=tuple(_group(rules, was, now, g) for g in range(len(now.structure.groups))),
+        replaced=changed.replaced,
+        faults=tuple(
+            _with_ranges(_group(rules, was, now, g), diagnosis, after)
+            for g in range(len(now.structure.groups))
+        ),
+        happened=_happened(rules, was, now),
         verdict=after.verdict,
         verdict_text=after.verdict_text,
         cautions=tuple(one for one in after.cautions if one not in diagnosis.cautions),
     )
     return diagnosis.model_copy(update={"what_if": what_if})
+
+
+def _has_bands(diagnosis: Diagnosis) -> bool:
+    causes = (cause for group in diagnosis.faults for cause in group.causes)
+    return any(cause.responsible_range is not None for cause in causes)
+
+
+def _happened(rules: RuleBase, was: Ranking, now: Ranking) -> tuple[ChangedHappening, ...]:
+    """Causes whose chance to have happened moves, whether or not they make these flavours."""
+    before = dict(zip(was.structure.network.causes, was.happened[0], strict=True))
+    after = zip(now.structure.network.causes, now.happened[0], strict=True)
+    moved = [
+        ChangedHappening(
+            id=cause,
+            name=rules.causes[cause].name,
+            was=float(before[cause]),
+            happened=float(chance),
+        )
+        for cause, chance in after
+        if abs(float(chance) - before[cause]) >= LEAST_MOVED
+    ]
+    return tuple(sorted(moved, key=lambda one: (-abs(one.change), one.id))[:SHOWN])
+
+
+def _with_ranges(group: ChangedGroup, was: Diagnosis, now: Diagnosis) -> ChangedGroup:
+    """The group with the ranges that both diagnoses have for its causes."""
+    before, after = (_ranges(one, group.descriptors) for one in (was, now))
+    causes = tuple(
+        one.model_copy(
+            update={
+                "was_range": before.get(one.id) if one.was is not None else None,
+                "responsible_range": after.get(one.id),
+            }
+        )
+        for one in group.causes
+    )
+    return group.model_copy(update={"causes": causes})
+
+
+def _ranges(diagnosis: Diagnosis, words: tuple[str, ...]) -> dict[str, ChanceRange | None]:
+    """The ranges of the group that shares most words with these."""
+    place = _nearest(words, [group.descriptors for group in diagnosis.faults])
+    causes = () if place is None else diagnosis.faults[place].causes
+    return {one.id: one.responsible_range for one in causes}
+
+
+def _nearest(words: tuple[str, ...], groups: Sequence[tuple[str, ...]]) -> int | None:
+    """The group that shares most words with these; None where none does."""
+    shared = [len(set(words) & set(others)) for others in groups]
+    return shared.index(max(shared)) if any(shared) else None
 
 
 def _ranking(rules: RuleBase, consultation: Consultation) -> Ranking:
@@ -51,8 +120,7 @@ def _ranking(rules: RuleBase, consultation: Consultation) -> Ranking:
 def _group(rules: RuleBase, was: Ranking, now: Ranking, group: int) -> ChangedGroup:
     """One group as supposed, beside the recorded group that shares most words with it."""
     words = now.structure.groups[group]
-    shared = [len(set(words) & set(others)) for others in was.structure.groups]
-    before = shared.index(max(shared)) if any(shared) else None
+    before = _nearest(words, was.structure.groups)
     shares = now.shares[0, group]
     old = was.shares[0, before] if before is not None else None
     causes = now.structure.network.causes

@@ -5,14 +5,20 @@ from textwrap import wrap
 from rich.console import Console
 from rich.text import Text
 
-from diagnose.answers import ChangedChance, ChangedGroup, WhatIf, percent
-from diagnose.report.strips import CAUTION_MARKS, hanging, heading
+from diagnose.answers import ChanceRange, ChangedChance, ChangedGroup, WhatIf, percent
+from diagnose.report.cautions import print_cautions
+from diagnose.report.strips import hanging, heading
 
 # Name, then chance as recorded, as supposed, and the change.
 COLUMNS = (("recorded", 11), ("supposed", 11), ("change", 9))
 LEAST_NAMED = 0.01
 SHOWN = 6
 NOTHING_MOVES = "nothing moves by as much as one in a hundred. "
+ONLY_HAPPENED = (
+    "who is behind it does not move by as much as one in a hundred; what may have happened does. "
+)
+HAPPENED = "What may have happened, whether or not it makes this"
+RANGES = "Ranges: 8 of 10 redraws of our own guesses fall in between."
 AS_IT_IS = "The record's file stays as it is."
 WHOLE = "Without --suppose and --without you see the whole diagnosis."
 
@@ -26,17 +32,20 @@ def print_what_if(console: Console, what_if: WhatIf, recorded: str) -> None:
         recorded: the verdict on the batch as recorded.
     """
     heading(console, "What if")
+    print_cautions(console, what_if.cautions)
     for line in what_if_changes(what_if):
         hanging(console, "-", line)
     for group in groups_shown(what_if):
         heading(console, f"Behind {', '.join(group.names)}")
-        _print_row(console, "", tuple(name for name, _ in COLUMNS))
-        for name, cells in map(what_if_row, rows_shown(group)):
-            _print_row(console, name, cells)
+        _print_rows(console, [row for one in rows_shown(group) for row in what_if_rows(one)])
+        if any(one.responsible_range for one in group.causes):
+            hanging(console, "-", RANGES)
+    if what_if.happened:
+        heading(console, HAPPENED)
+        _print_rows(console, happened_rows(what_if))
     console.print()
     hanging(console, "As recorded:", recorded, indent=0)
-    for mark, line in what_if_outcome(what_if):
-        hanging(console, mark, line, indent=0)
+    hanging(console, "Then:", what_if_outcome(what_if), indent=0)
     console.print()
     for line in (AS_IT_IS, WHOLE):
         console.print(Text(line))
@@ -45,14 +54,21 @@ def print_what_if(console: Console, what_if: WhatIf, recorded: str) -> None:
 def what_if_changes(what_if: WhatIf) -> list[str]:
     """What was supposed and left out, and what gives way to it."""
     lines = [f"supposed: {said}" for said in what_if.supposed]
+    lines += [f"in place of: {said}" for said in what_if.replaced]
     lines += [f"left out: {said}" for said in what_if.without]
     return [*lines, *(f"set aside for it: {said}" for said in what_if.set_aside)]
 
 
-def what_if_outcome(what_if: WhatIf) -> list[tuple[str, str]]:
-    """What comes of it, each sentence with what it is: the verdict, cautions that are new."""
-    told = [("Then:", f"{'' if moves(what_if) else NOTHING_MOVES}{what_if.verdict_text}")]
-    return [*told, *((f"{CAUTION_MARKS[one.level]}:", one.text) for one in what_if.cautions)]
+def what_if_outcome(what_if: WhatIf) -> str:
+    """What comes of it: what stays, and the verdict."""
+    return f"{_still(what_if)}{what_if.verdict_text}"
+
+
+def _still(what_if: WhatIf) -> str:
+    """What stays where it is."""
+    if moves(what_if):
+        return ""
+    return ONLY_HAPPENED if what_if.happened else NOTHING_MOVES
 
 
 def groups_shown(what_if: WhatIf) -> tuple[ChangedGroup, ...]:
@@ -83,6 +99,31 @@ def what_if_row(one: ChangedChance) -> tuple[str, tuple[str, ...]]:
         percent(one.responsible),
         f"{points:+d}" if points else "same",
     )
+
+
+def what_if_rows(one: ChangedChance) -> list[tuple[str, tuple[str, ...]]]:
+    """The row of an explanation, and one for the ranges of its chances where they were drawn."""
+    ranges = [range_text(held) for held in (one.was_range, one.responsible_range)]
+    return [what_if_row(one), *([("", (*ranges, ""))] if any(ranges) else [])]
+
+
+def range_text(held: ChanceRange | None) -> str:
+    """A range of a chance, short: "31-52 %"; empty where none was drawn."""
+    return f"{100 * held.low:.0f}-{100 * held.high:.0f} %" if held else ""
+
+
+def happened_rows(what_if: WhatIf) -> list[tuple[str, tuple[str, ...]]]:
+    """What may have happened, with its chance as recorded, as supposed, and the change."""
+    return [
+        what_if_row(ChangedChance(id=one.id, name=one.name, was=one.was, responsible=one.happened))
+        for one in what_if.happened[:SHOWN]
+    ]
+
+
+def _print_rows(console: Console, rows: list[tuple[str, tuple[str, ...]]]) -> None:
+    _print_row(console, "", tuple(name for name, _ in COLUMNS))
+    for name, cells in rows:
+        _print_row(console, name, cells)
 
 
 def _print_row(console: Console, name: str, cells: tuple[str, ...]) -> None:

@@ -231,3 +231,78 @@ def test_the_written_page_holds_both_too(faultwort: Faultwort, batch: Path, tmp_
     html = page.read_text("utf-8")
     assert "supposed: mash.ph: 5.2" in html
     assert "Recorded" in html
+
+
+def test_what_was_recorded_in_the_place_is_named(faultwort: Faultwort, batch: Path) -> None:
+    typed = ("--suppose", "recipe.hops.amount=90 g", "--suppose", "no butter")
+    told = what_if(faultwort, batch, *typed, "--suppose", "course=fades")
+    assert told["replaced"] == [
+        "recipe.hops[1].amount: 35 g",
+        "recipe.hops[2].amount: 20 g",
+        "fault.course: grows",
+        "butter",
+    ]
+
+
+def test_where_only_what_happened_moves_the_page_says_that(
+    faultwort: Faultwort, batch: Path
+) -> None:
+    batch = edited(batch, "tannic, butter", "butter")
+    told = what_if(faultwort, batch, "--suppose", "fermented at 28 C")
+    (hot,) = (one for one in told["happened"] if one["id"] == "hot_early_fermentation")
+    assert hot["happened"] > hot["was"] + 0.1
+    page = faultwort("diagnose", batch, "--suppose", "fermented at 28 C").out
+    assert "What may have happened" in page
+    assert "nothing moves" not in page
+
+
+def test_the_happenings_are_those_of_the_record_written_so(
+    faultwort: Faultwort, batch: Path
+) -> None:
+    told = what_if(faultwort, batch, "--suppose", "mash.ph=5.3")["happened"]
+    written_so = faultwort("diagnose", edited(batch, "ph: 5.9", "ph: 5.3"), "--json").json
+    as_written = {c["id"]: c["happened"] for g in written_so["faults"] for c in g["causes"]}
+    both = {one["id"]: one["happened"] for one in told if one["id"] in as_written}
+    assert both
+    assert both == pytest.approx({key: as_written[key] for key in both}, abs=1e-9)
+
+
+def test_a_band_is_drawn_on_both_columns(faultwort: Faultwort, batch: Path) -> None:
+    typed = ("--suppose", "mash.ph=5.2", "--band")
+    for group in what_if(faultwort, batch, *typed)["faults"]:
+        first = group["causes"][0]
+        for chance, held in (("was", "was_range"), ("responsible", "responsible_range")):
+            assert first[held]["low"] <= first[chance] <= first[held]["high"]
+    page = faultwort("diagnose", batch, *typed).out
+    assert "8 of 10 redraws" in page
+    assert max(map(len, page.splitlines())) <= 80
+
+
+def test_a_caution_of_what_is_supposed_comes_before_the_rest_of_it(
+    faultwort: Faultwort, batch: Path
+) -> None:
+    typed = ("--suppose", "packaging.sugar_amount: 400 g", "--suppose", "packaging.sugar=glucose")
+    page = faultwort("diagnose", batch, *typed).out
+    _, after = page.split("What if", 1)
+    before, _ = after.split("supposed:", 1)
+    assert "STOP" in before or "TAKE CARE" in before
+
+
+def test_no_verdict_points_to_what_the_page_does_not_hold(
+    faultwort: Faultwort, batch: Path
+) -> None:
+    page = faultwort("diagnose", "--taste", "odd", "--suppose", "stale").out
+    assert "below" not in page
+
+
+def test_the_written_page_tells_the_recorded_verdict_from_the_supposed(
+    faultwort: Faultwort, batch: Path, tmp_path: Path
+) -> None:
+    page = tmp_path / "page.html"
+    faultwort("diagnose", batch, "--suppose", "mash.ph=5.2", "--html", page)
+    html = page.read_text("utf-8")
+    assert "<h2>Verdict on the batch as recorded</h2>" in html
+    _, supposed = html.split('<div id="what_if">')
+    first, *_ = supposed.split("</section>")
+    assert first.count("<h2>") == 1
+    assert "<h3>Behind" in first

@@ -17,6 +17,7 @@ from diagnose.report.sheets.frame import opening, page, section
 
 GENERATOR = "faultwort diagnose"
 _NAMED = {
+    "what_if": "What if",
     "suspects": "Suspects and evidence",
     "path": "How it gets into the glass",
     "ask": "Find out next",
@@ -37,7 +38,7 @@ def diagnosis_html(diagnosis: Diagnosis, background: Background) -> str:
     """
     parts = {
         "cautions": loud_cautions(diagnosis.cautions),
-        "verdict": section("Verdict", _verdict(diagnosis)),
+        "verdict": section(_verdict_heading(diagnosis), _verdict(diagnosis)),
         "heard": section("Heard", heard(diagnosis, background)),
         "what_if": what_if_part(diagnosis),
         "suspects": suspects(diagnosis, background),
@@ -54,7 +55,8 @@ def diagnosis_html(diagnosis: Diagnosis, background: Background) -> str:
         f"<main>{with_ways(parts, _NAMED, behind=_BEHIND)}</main>\n"
         f"<footer>{_rules(diagnosis)}</footer>"
     )
-    return page(f"Diagnosis: {diagnosis.batch}", body, style=STYLE, generator=GENERATOR)
+    supposed = "" if diagnosis.what_if is None else ", and what if"
+    return page(f"Diagnosis: {diagnosis.batch}{supposed}", body, style=STYLE, generator=GENERATOR)
 
 
 def _title(diagnosis: Diagnosis, background: Background) -> str:
@@ -66,6 +68,10 @@ def _title(diagnosis: Diagnosis, background: Background) -> str:
     learned = f"<p>{escape(diagnosis.learned.says)}</p>" if diagnosis.learned else ""
     partly = f"<p>{escape(diagnosis.partly.says)}</p>" if diagnosis.partly else ""
     return f"<h1>{escape(diagnosis.batch)}</h1><p>{escape(line)}</p>{learned}{partly}"
+
+
+def _verdict_heading(diagnosis: Diagnosis) -> str:
+    return "Verdict" if diagnosis.what_if is None else "Verdict on the batch as recorded"
 
 
 def _verdict(diagnosis: Diagnosis) -> str:
