@@ -14,11 +14,11 @@ _MINUTES = (0.0, 48 * 60.0)
 
 # Which constant holds the evaporation when no volumes were logged, by the record's words.
 EVAPORATION_BY_LID = {
-    "off": "boil_evaporation_home",
     "partly": "boil_evaporation_lid_partly",
     "on": "boil_evaporation_lid_on",
 }
 EVAPORATION_BY_VIGOUR = {"rolling": "boil_evaporation_home", "weak": "boil_evaporation_weak"}
+EVAPORATION_UNSAID = "boil_evaporation_unsaid"
 USUAL_PH = "boil_ph_usual"
 
 
@@ -49,6 +49,38 @@ def evaporation_percent_per_h(volume_before_l: float, volume_after_l: float, hou
     require_within(hours, (1e-6, 24.0), "a boil of h")
     require_within(volume_after_l, (0.0, volume_before_l), "a volume after the boil of L")
     return 100 * (volume_before_l - volume_after_l) / volume_before_l / hours
+
+
+def usual_evaporation(lid: object, vigour: object) -> str:
+    """Which constant holds the evaporation of a boil whose volumes were not noted.
+
+    Args:
+        lid: "on", "partly" or "off"; anything else counts as not noted.
+        vigour: "rolling" or "weak"; anything else counts as not noted.
+
+    Returns:
+        The id of the constant [% of the starting volume per hour]. A lid decides by itself.
+
+    Source: common practice, no source.
+    """
+    by_lid = EVAPORATION_BY_LID.get(str(lid))
+    return by_lid or EVAPORATION_BY_VIGOUR.get(str(vigour), EVAPORATION_UNSAID)
+
+
+def volume_after_l(*, before_l: float, percent_per_h: float, hours: float) -> float:
+    """What a boil leaves in the kettle.
+
+    Args:
+        before_l: volume at the start [L].
+        percent_per_h: evaporation [% of the starting volume per hour].
+        hours: length of the boil [h].
+
+    Returns:
+        Volume at the end [L]; nothing where all would have boiled off.
+
+    Source: definition.
+    """
+    return before_l * max(1.0 - percent_per_h / 100.0 * hours, 0.0)
 
 
 def precursor_half_life_minutes(

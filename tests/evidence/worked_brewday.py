@@ -83,6 +83,18 @@ BREWDAY = (
         chill: {time: 1 min}
         """,
     ),
+    # the same under a lid: with 0.0106 x 1.5 /min driven off 472.0 ug/L, and 0.4 in the cooling
+    Worked(
+        "dms_ug_per_l",
+        236.2,
+        """
+        volume: 20 L
+        recipe: {fermentables: [{kind: lager malt, amount: 4 kg}]}
+        boil: {time: 60 min, lid: on, vigour: rolling, ph: 5.2}
+        hot_stand: {time: 0 min}
+        chill: {time: 1 min}
+        """,
+    ),
     # 12 of 24 months at 20 C
     Worked(
         "extract_age_fraction",
@@ -129,6 +141,9 @@ BREWDAY = (
         0.8,
         "water: [{source: tap, disinfectant: chlorine, chlorine: 0.8 mg/L, treatment: none}]",
     ),
+    # what the cards hold of a supply of which nobody read a figure
+    Worked("water_chlorine_mg_per_l", 0.4, "water: [{disinfectant: chlorine, treatment: none}]"),
+    Worked("water_chlorine_mg_per_l", 1.5, "water: [{disinfectant: chloramine, treatment: none}]"),
     Worked(
         "water_chlorine_mg_per_l",
         0.0,

@@ -60,8 +60,18 @@ WIDER = (
         """,
     ),
     Worked("kettle_share", 0.75, "volume: 20 L\nboil: {volume_after: 15 L}"),
-    # 20 L less 10 % in the hour, over 20 L
-    Worked("kettle_share", 0.9, "volume: 20 L\nboil: {volume_before: 20 L, time: 60 min}"),
+    # 20 L less 8 % in the hour, over 20 L; a rolling boil takes 10 %, one under a lid 1.5 %
+    Worked("kettle_share", 0.92, "volume: 20 L\nboil: {volume_before: 20 L, time: 60 min}"),
+    Worked(
+        "kettle_share",
+        0.9,
+        "volume: 20 L\nboil: {volume_before: 20 L, time: 60 min, vigour: rolling}",
+    ),
+    Worked(
+        "kettle_share",
+        0.985,
+        "volume: 20 L\nboil: {volume_before: 20 L, time: 60 min, vigour: rolling, lid: on}",
+    ),
     # 12 C less the 7 C that lager yeast likes at least
     Worked(
         "early_cold_c",

@@ -54,6 +54,7 @@ def test_no_constant_stands_on_two_cards() -> None:
         aeration.SHARE_BY_METHOD,
         boil.EVAPORATION_BY_LID,
         boil.EVAPORATION_BY_VIGOUR,
+        {"unsaid": boil.EVAPORATION_UNSAID, "ph": boil.USUAL_PH},
         carbonation.SUGAR_PER_VOLUME,
         chlorine.NEED_BY_SALT,
         chlorine.USUAL_BY_DISINFECTANT,

@@ -4,7 +4,7 @@ from diagnose.batch import NotLogged
 from diagnose.evidence.facts import Facts, band_of, band_times, covered, over, point, sum_of
 from diagnose.evidence.finding import Finding, NumberFinding
 from diagnose.process import Band
-from diagnose.process.boil import EVAPORATION, WORT_PH
+from diagnose.process.boil import EVAPORATION, USUAL_PH, WORT_PH, usual_evaporation, volume_after_l
 from diagnose.process.boil import evaporation_percent_per_h as evaporation_of
 from diagnose.process.dms import predict_dms_ug_per_l
 from diagnose.units import Field, Reading, show
@@ -12,14 +12,6 @@ from diagnose.units import Field, Reading, show
 _KETTLE_ERROR = 0.02
 # A pot against a fermenter: two marks read by eye, one of them hot; judgement.
 _MARKS_ERROR = 0.04
-# What an hour of boiling takes where nobody read the volume after it (common practice).
-_BOILED_OFF_PER_H = Band(0.05, 0.10, 0.15)
-_USUAL_WORT_PH = Band(5.1, 5.3, 5.6)
-_USUAL_EVAPORATION = {"rolling": Band(6.0, 10.0, 15.0), "weak": Band(2.0, 4.0, 6.0)}
-_UNKNOWN_EVAPORATION = Band(4.0, 8.0, 14.0)
-_USUAL_CHILL_MINUTES = Band(10.0, 25.0, 60.0)
-# Between flame-out and the chiller, where no stand was noted; judgement.
-_USUAL_STAND_MINUTES = Band(0.0, 5.0, 30.0)
 _MINUTES_PER_HOUR = 60.0
 _HOT_STAND_FROM_C = 80.0
 
@@ -106,9 +98,9 @@ def _after_boil_l(facts: Facts) -> tuple[Band, str] | None:
         return None
     before = boil.volume_before
     band = facts.model(
-        lambda *, before_l, gone_per_h, hours: float(before_l * max(1.0 - gone_per_h * hours, 0.0)),
+        volume_after_l,
         before_l=band_of(before, _MARKS_ERROR * before.value),
-        gone_per_h=_BOILED_OFF_PER_H,
+        percent_per_h=facts.constants[usual_evaporation(boil.lid, boil.vigour)],
         hours=band_of(boil.time),
     )
     return band, "volume_before"
@@ -142,7 +134,7 @@ def dms_ug_per_l(facts: Facts) -> Finding | None:
         **grist,
         wort_ph=covered(band_of(record.boil.ph, 0.1), *WORT_PH)
         if isinstance(record.boil.ph, Reading)
-        else _USUAL_WORT_PH,
+        else facts.constants[USUAL_PH],
         boil_minutes=band_times(record.boil.time, _MINUTES_PER_HOUR),
         boiling_c=point(100.0),
         evaporation_percent_per_h=_evaporation(facts),
@@ -159,7 +151,7 @@ def dms_ug_per_l(facts: Facts) -> Finding | None:
 def _stand(facts: Facts) -> Band:
     time = facts.record.hot_stand.time
     if isinstance(time, NotLogged):
-        return _USUAL_STAND_MINUTES
+        return facts.constants["stand_minutes_usual"]
     return band_times(time, _MINUTES_PER_HOUR)
 
 
@@ -174,7 +166,7 @@ def _venting(facts: Facts) -> Band:
 def _chill(facts: Facts) -> Band:
     time = facts.record.chill.time
     if isinstance(time, NotLogged):
-        return _USUAL_CHILL_MINUTES
+        return facts.constants["chill_minutes_usual"]
     noted = band_times(time, _MINUTES_PER_HOUR)
     low, high = min(noted.low, noted.mid - 3.0), max(noted.high, noted.mid + 4.0)
     return Band(max(low, 1.0), max(noted.mid, 1.0), high)
@@ -184,8 +176,7 @@ def _evaporation(facts: Facts) -> Band:
     finding = evaporation_percent_per_h(facts)
     if isinstance(finding, NumberFinding):
         return covered(finding.band, *EVAPORATION)
-    vigour = facts.record.boil.vigour
-    return _USUAL_EVAPORATION[vigour] if isinstance(vigour, str) else _UNKNOWN_EVAPORATION
+    return facts.constants[usual_evaporation(facts.record.boil.lid, facts.record.boil.vigour)]
 
 
 def _grist_g_per_l(facts: Facts) -> dict[str, Band] | None:

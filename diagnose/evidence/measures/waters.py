@@ -6,18 +6,13 @@ from diagnose.evidence.brewing_water import ion_mg_per_l, salts_mg_per_l
 from diagnose.evidence.facts import Facts, band_of, point
 from diagnose.evidence.finding import Finding
 from diagnose.process import Band
+from diagnose.process.chlorine import USUAL_BY_DISINFECTANT
 from diagnose.units import Reading
 
 _PURE = ("distilled", "reverse osmosis", "rain")
 _FULLY_REMOVES = {"metabisulfite", "ascorbic acid", "carbon filter"}
 _REMOVES_CHLORINE_ONLY = {"boiled", "stood overnight"}
 _WORST_FIRST = ("chloramine", "chlorine", "none")
-# What a supply usually carries where no figure is logged, mg/L; judgement within the legal limit.
-_USUAL_DOSE = {
-    "none": Band(0.0, 0.0, 0.0),
-    "chlorine": Band(0.2, 0.4, 1.0),
-    "chloramine": Band(0.5, 2.0, 4.0),
-}
 
 
 def water_disinfectant(facts: Facts) -> Finding | None:
@@ -73,7 +68,7 @@ def water_chlorine_mg_per_l(facts: Facts) -> Finding | None:
     doses = [
         (dose, index)
         for index, water in enumerate(waters)
-        if (dose := _chlorine(water)) is not None
+        if (dose := _chlorine(facts, water)) is not None
     ]
     if not doses:
         return None
@@ -89,7 +84,7 @@ def water_chlorine_mg_per_l(facts: Facts) -> Finding | None:
     return facts.number("water_chlorine_mg_per_l", band, says, ("water", index))
 
 
-def _chlorine(water: Water) -> Band | None:
+def _chlorine(facts: Facts, water: Water) -> Band | None:
     disinfectant, treated = _disinfectant(water), _is_treated(water)
     if treated:
         return point(0.0)
@@ -97,7 +92,9 @@ def _chlorine(water: Water) -> Band | None:
         return band_of(water.chlorine, 0.1).kept_within(0.0, 20.0)
     if disinfectant is None or (treated is None and disinfectant != "none"):
         return None
-    return _USUAL_DOSE[disinfectant]
+    if disinfectant == "none":
+        return point(0.0)
+    return facts.constants[USUAL_BY_DISINFECTANT[disinfectant]]
 
 
 def _ion(facts: Facts, ion: str) -> Finding | None:
