@@ -13,6 +13,8 @@ from diagnose.shipped import shipped
 # Programs that tests start keep their compiled rule base here, not in the user's own cache.
 _CACHE = tempfile.TemporaryDirectory(prefix="faultwort-tests-")
 os.environ["FAULTWORT_CACHE"] = _CACHE.name
+# As every command has it; numpy reads it when it is first imported.
+os.environ["OPENBLAS_NUM_THREADS"] = "1"
 # A contributor's own saved loggers have no say in a test.
 os.environ["FAULTWORT_PROFILES"] = ""
 
