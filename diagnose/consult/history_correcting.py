@@ -2,8 +2,11 @@
 
 from collections.abc import Sequence
 from datetime import datetime
+from difflib import get_close_matches
+from re import sub
 
 from diagnose.answers.history_learning import CorrectedBatch, CorrectedEntry, HistoryCorrected
+from diagnose.consult.entry_names import entry_names
 from diagnose.documents.document import dotted
 from diagnose.errors import Fault, UnusableInput
 from diagnose.history.correcting import (
@@ -16,6 +19,7 @@ from diagnose.history.correcting import (
     off_checks,
     spoiled,
 )
+from diagnose.history.off_by import off_by
 from diagnose.history.opening import Store
 from diagnose.knowledge import RuleBase
 from diagnose.units import Field
@@ -29,8 +33,9 @@ def corrections(
     """Which entries an instrument spoiled; nothing is changed.
 
     Raises:
-        UnusableInput: no check found it off.
+        UnusableInput: no check found it off, or no entry begins with one of `only`.
     """
+    _refuse_unknown(only)
     check = check_called(store, instrument)
     found = [_shown(one, None, "") for one in spoiled(store, check, only, now.date())]
     return _answer(check, found, applied=False)
@@ -42,8 +47,10 @@ def put_right(
     """Correct the entries an instrument spoiled, each batch as a new version.
 
     Raises:
-        UnusableInput: no check found it off, or nothing says which temperatures it read.
+        UnusableInput: no check found it off, nothing says which temperatures it read, or no
+            entry begins with one of `only`.
     """
+    _refuse_unknown(only)
     check = check_called(store, instrument)
     if check.unit == Field.TEMPERATURE.unit and not only and not named_parts(instrument):
         wanted = "--only mash, --only fermentation.peak …: which temperatures it read"
@@ -112,10 +119,11 @@ def _says(check: OffCheck, found: Sequence[CorrectedBatch], *, applied: bool) ->
             "'faultwort history undo BATCH' takes a correction back.",
             "Your own files are as they were; one added again unchanged brings its figures back.",
         )
+    number = "1 batch" if len(found) == 1 else f"{len(found)} batches"
     return (
-        f"Batches brewed {_window(check)}. Nothing is changed yet.",
+        f"{number} brewed {_window(check)} may be wrong by that. Nothing is changed yet.",
+        "'--only mash' keeps to what it read at the mash; '--apply' writes new versions.",
         "It may have been off for only a part of that time; and a probe log is not corrected.",
-        "--only PART keeps to what it read (--only mash); --apply writes new versions.",
     )
 
 
@@ -125,7 +133,15 @@ def _window(check: OffCheck) -> str:
 
 
 def _off_by(check: OffCheck) -> str:
-    way = "high" if check.offset > 0 else "low"
-    digits = {"SG": 3, "pH": 2}.get(check.unit, 1)
-    unit = "" if check.unit in ("SG", "pH") else f" {check.unit}"
-    return f"read {abs(check.offset):.{digits}f}{unit} too {way}"
+    return f"read {off_by(check.offset, check.unit)}"
+
+
+def _refuse_unknown(only: Sequence[str]) -> None:
+    """Every one of `only` is the name of an entry, or what some begin with."""
+    paths = [name.path for name in entry_names()]
+    known = {".".join(path[:end]): None for path in paths for end in range(1, len(path) + 1)}
+    for one in only:
+        if sub(r"\[\d+\]", "", one) not in known:
+            near = get_close_matches(one, known, n=2)
+            such = f"{' or '.join(near)}" if near else "a part of a record: mash, pitch.at"
+            raise UnusableInput(Fault("history correct", 0, "--only", repr(one), such))

@@ -7,11 +7,9 @@ from diagnose.answers.history_page import HappenedLine, SplitLine, VerdictLine
 from diagnose.consult.history_names import Clean
 from diagnose.history.kinds import InstrumentCheck, SplitNote, Verdict
 from diagnose.history.noting import Noted
+from diagnose.history.off_by import off_by
 from diagnose.knowledge import RuleBase
-from diagnose.units import Field, fahrenheit_difference_from_celsius
 
-# Digits of a reading behind the point; other units have one.
-_DIGITS = {"SG": 3, "pH": 2}
 _SETTINGS = {"suspect": "the suspect's setting", "other": "the other setting"}
 
 
@@ -87,15 +85,7 @@ def happened_lines(
 
 
 def _checked(note: InstrumentCheck) -> str:
-    off = f"{abs(note.offset):.{_DIGITS.get(note.unit, 1)}f}"
-    if not float(off):
-        return f"{note.instrument} checked: it read right"
-    if note.unit == Field.TEMPERATURE.unit:
-        off += f" C ({fahrenheit_difference_from_celsius(abs(note.offset)):.1f} F)"
-    elif note.unit not in _DIGITS:
-        off += f" {note.unit}"
-    way = "high" if note.offset > 0 else "low"
-    return f"{note.instrument} checked: it read {off} too {way}"
+    return f"{note.instrument} checked: it read {off_by(note.offset, note.unit) or 'right'}"
 
 
 def day_of(noted: Noted[Any]) -> str:

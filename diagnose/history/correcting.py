@@ -25,6 +25,7 @@ from diagnose.history.keeping import add_version, keep_content
 from diagnose.history.kinds import InstrumentCheck
 from diagnose.history.listing import Wanted, current_versions, narrowed
 from diagnose.history.noting import Noted
+from diagnose.history.off_by import off_by
 from diagnose.history.opening import Store
 from diagnose.history.replaying import batch_of
 from diagnose.history.tables import batches, contents, records, versions
@@ -195,7 +196,8 @@ def correct(
         named = {**content.short, "name": kept.name}
         fingerprint = content_fingerprint(text, content.log, kept.name)
         content = replace(content, short=named, fingerprint=fingerprint)
-        reason = f"{check.instrument} was off by {check.offset:+.3g} {check.unit} ({_mark(check)})"
+        off = off_by(check.offset, check.unit)
+        reason = f"{check.instrument} read {off} ({_mark(check)})"
         row = {"how": "corrected", "of_number": None, "file_path": None, "reason": reason}
         content_id = keep_content(connection, content)
         return add_version(connection, numbered(connection, one.batch), content_id, now, row)

@@ -1,9 +1,13 @@
 """The pages of `history learn` and `history correct`."""
 
+from collections import Counter
+from re import sub
+
 from rich.console import Console
 
 from diagnose.answers.chances import percent
 from diagnose.answers.history_learning import (
+    CorrectedBatch,
     HistoryCorrected,
     HistoryLearned,
     RateLine,
@@ -85,10 +89,21 @@ def print_corrected(console: Console, answer: HistoryCorrected) -> None:
     heading(console, f"{answer.instrument}: {answer.off_by}")
     for sentence in answer.says:
         hanging(console, "-", sentence, indent=0)
-    for batch in answer.batches:
-        version = f" (version {batch.version} now)" if batch.version is not None else ""
-        hanging(console, batch.brewed_on or "no date   ", f"{batch.batch}{version}", indent=0)
-        for one in batch.entries:
-            hanging(console, f"{one.entry}:", f"{one.typed} -> {one.corrected}", indent=3)
-        if batch.note:
-            hanging(console, "", batch.note, indent=3)
+    left = len(answer.batches) - _SHOWN
+    if left > 0:
+        heading(console, "How many of each entry")
+        every = (one.entry for batch in answer.batches for one in batch.entries)
+        for entry, number in Counter(sub(r"\[\d+\]", "", one) for one in every).most_common():
+            hanging(console, f"{entry}:", str(number), indent=0)
+        heading(console, f"The latest {_SHOWN} batches; --json shows {left} more")
+    for batch in answer.batches[-_SHOWN:]:
+        _print_corrected_batch(console, batch)
+
+
+def _print_corrected_batch(console: Console, batch: CorrectedBatch) -> None:
+    version = f" (version {batch.version} now)" if batch.version is not None else ""
+    hanging(console, batch.brewed_on or "no date   ", f"{batch.batch}{version}", indent=0)
+    changes = [f"{one.entry} {one.typed} -> {one.corrected}" for one in batch.entries]
+    hanging(console, "", "; ".join(changes), indent=3)
+    if batch.note:
+        hanging(console, "", batch.note, indent=3)

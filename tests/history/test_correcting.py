@@ -143,3 +143,29 @@ def test_an_instrument_is_off_beyond_what_a_home_check_can_show(store, offset, o
     note = InstrumentCheck(instrument="probe", reads=20 + offset, true=20.0, unit="C")
     write_note(store, note, later(1))
     assert bool(off_checks(store)) is off
+
+
+# Source of the table: the entries of a record, misspelt.
+@pytest.mark.parametrize(
+    ("only", "near"), [("masch", "mash"), ("fermentaton", "fermentation"), ("pich.at", "pitch.at")]
+)
+def test_a_misspelt_part_is_refused_with_the_near_one(doubtful, only, near):
+    done = doubtful("correct", "mash thermometer", "--only", only)
+    assert (done.code, near in done.err.partition("wanted")[2]) == (2, True)
+
+
+def test_a_part_may_be_one_of_a_list(doubtful):
+    assert doubtful("correct", "mash thermometer", "--only", "mash.rests[2].at").code == 0
+
+
+def test_many_batches_are_told_in_short(history, tmp_path):
+    for month in range(1, 10):
+        for day in ("03", "17"):
+            on = f"2026-0{month}-{day}"
+            text = record(batch=f"beer {on}", brewed=on, mash=MASH)
+            history("add", written(tmp_path, text, f"{on}.yaml"))
+    history(*OFF, "--on", "2026-12-01")
+    lines = history("correct", "mash thermometer").out.splitlines()
+    assert len(lines) < 45
+    assert "mash.at: 18" in lines
+    assert len(history("correct", "mash thermometer", "--json").json["batches"]) == 18
