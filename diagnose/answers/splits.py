@@ -5,6 +5,7 @@ from typing import Any, Literal
 
 from pydantic import Field as Key
 
+from diagnose.answers.caution import CautionLine
 from diagnose.answers.panels import PanelRead
 from diagnose.answers.part import Said
 
@@ -91,7 +92,7 @@ class SplitChoice(Said):
     candidates: tuple[CandidateLine, ...]
     bundle: BundleLine | None
     without_split: tuple[str, ...]
-    cautions: tuple[str, ...]
+    cautions: tuple[CautionLine, ...]
 
 
 class SplitPlanned(Said):
@@ -112,6 +113,7 @@ class SplitPlanned(Said):
     tasting_on: date
     not_served_because: tuple[str, ...]
     remarks: tuple[str, ...]
+    cautions: tuple[CautionLine, ...]
     next_: str = Key(serialization_alias="next")
 
 
@@ -142,6 +144,7 @@ class SplitChecked(Said):
     harmless: float
     written: str | None
     remarks: tuple[str, ...]
+    cautions: tuple[CautionLine, ...]
 
 
 class BallotsMade(Said):
@@ -159,6 +162,7 @@ class BallotsMade(Said):
     alcohol: str
     few: tuple[str, ...] = ()
     remarks: tuple[str, ...]
+    cautions: tuple[CautionLine, ...]
 
 
 class BallotEntered(Said):
@@ -208,3 +212,4 @@ class SplitRead(Said):
     closed: str
     comments: tuple[str, ...]
     remarks: tuple[str, ...]
+    cautions: tuple[CautionLine, ...]

@@ -2,8 +2,11 @@
 
 from collections.abc import Sequence
 
+from diagnose.answers.caution import CautionLine
 from diagnose.answers.chances import lower_first, percent
 from diagnose.answers.splits import DifferenceLine, SplitChecked
+from diagnose.consult.card_cautions import gravest_lines_first
+from diagnose.consult.cautioning import cautions_for
 from diagnose.consult.gathering import Consultation
 from diagnose.consult.split_files import PlanAt
 from diagnose.errors import Fault, UnusableInput
@@ -53,7 +56,14 @@ def check(
         harmless=found.harmless,
         written=None,
         remarks=tuple(_remarks(rules, found, suspects)),
+        cautions=_cautions(rules, (first, second)),
     )
+
+
+def _cautions(rules: RuleBase, arms: tuple[Consultation, Consultation]) -> tuple[CautionLine, ...]:
+    """The cautions that the record of either arm brings, those that say stop first."""
+    both = dict.fromkeys(one for arm in arms for one in cautions_for(rules, arm, ()))
+    return gravest_lines_first(both)
 
 
 def _suspects(rules: RuleBase, arms: Sequence[Consultation], plan: PlanAt | None) -> Suspects:

@@ -61,17 +61,17 @@ def choose(
     choice = choose_split(rules, ranking, consultation.known.circumstances, panel)
     diagnosis = diagnose(rules, consultation)
     first = _check_first(diagnosis.next_, choice)
-    stops = [one.text for one in diagnosis.cautions if one.level == "stop"]
+    stopped = any(one.level == "stop" for one in diagnosis.cautions)
     return SplitChoice(
         batch=consultation.batch.name,
         tasters=tasters,
         rounds=rounds,
         says=_says(rules, choice, first),
         check_first=first,
-        candidates=tuple(_line(rules, one, panel, bool(stops)) for one in choice.candidates),
+        candidates=tuple(_line(rules, one, panel, stopped) for one in choice.candidates),
         bundle=_bundle(rules, choice.bundle),
         without_split=tuple(rules.causes[one].name for one in choice.without_split),
-        cautions=tuple(stops),
+        cautions=diagnosis.cautions,
     )
 
 

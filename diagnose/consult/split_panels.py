@@ -4,9 +4,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from random import Random
 
+from diagnose.answers.caution import CautionLine
 from diagnose.answers.splits import BallotEntered, BallotsMade
 from diagnose.consult.split_files import BOX, append_line, box_at, panel_at
 from diagnose.consult.split_learning import few_answers
+from diagnose.consult.split_planning import cautions_of
 from diagnose.sensory import DIFFERENCE_FROM_CONTROL
 from diagnose.trial.ballots import Box, Typed, ballot_of, line_of
 from diagnose.trial.fitting import counting_method
@@ -20,13 +22,14 @@ from diagnose.trial.sealing import Key, commitment_of, key_of
 class PouredPanel:
     """A panel as drawn: what may be shown, what is poured from which vessel, and the key.
 
-    `few` says how little it can show where it is small.
+    `few` says how little it can show where it is small; `cautions` are those of the plan.
     """
 
     panel: Panel
     key: Key
     vessels: dict[str, int]
     few: tuple[str, ...]
+    cautions: tuple[CautionLine, ...]
 
 
 def pour(plan: Plan, asked: BallotsAsked, secret: tuple[int, str]) -> PouredPanel:
@@ -49,7 +52,7 @@ def pour(plan: Plan, asked: BallotsAsked, secret: tuple[int, str]) -> PouredPane
     poured |= {f"open {place}": side[arm] for place, arm in served.open_glass.items()}
     panel = _panel(plan, asked, served, commitment_of(key))
     few = few_answers(plan, counting_method(panel.test), len(panel.awaited))
-    return PouredPanel(panel, key, poured, few)
+    return PouredPanel(panel, key, poured, few, cautions_of(plan))
 
 
 def _panel(plan: Plan, asked: BallotsAsked, served: Served, commitment: str) -> Panel:
@@ -90,6 +93,7 @@ def ballots_made(poured: PouredPanel, files: tuple[str, ...]) -> BallotsMade:
         few=poured.few,
         alcohol=alcohol_words(alcohol_of(each, panel.alcohol_percent), panel.alcohol_known),
         remarks=tuple(remarks),
+        cautions=poured.cautions,
     )
 
 

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from diagnose.answers.caution import CautionLine
 from diagnose.batch import NotLogged, logged_entries
 from diagnose.consult.diagnosing import diagnose
 from diagnose.consult.gathering import Consultation
@@ -73,3 +74,8 @@ def _cautions(
                 found.append(Warned(level=card.level, text=card.text))
     order = {"stop": 0, "warn": 1, "note": 2}
     return tuple(sorted(dict.fromkeys(found), key=lambda one: order[one.level]))
+
+
+def cautions_of(plan: Plan) -> tuple[CautionLine, ...]:
+    """The cautions that were written into a plan."""
+    return tuple(CautionLine(level=one.level, text=one.text) for one in plan.cautions)

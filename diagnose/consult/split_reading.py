@@ -10,6 +10,7 @@ from diagnose.consult.panel_reading import ReadAsked, read_panel
 from diagnose.consult.split_files import BOX, CHECK, KEY, append_line, box_at, panel_at, plan_at
 from diagnose.consult.split_learning import known_words, next_words, not_known_words
 from diagnose.consult.split_panels import waited_for
+from diagnose.consult.split_planning import cautions_of
 from diagnose.documents import parse_yaml, read_text
 from diagnose.errors import Fault, UnusableInput
 from diagnose.sensory import DIFFERENCE_FROM_CONTROL, METHODS, Method, bayes_reading
@@ -74,6 +75,7 @@ def read_back(folder: Path, asked: ReadBack) -> SplitRead:
         closed=box.closed or reason,
         comments=tuple(f"{one.taster}: {one.comment}" for one in box.ballots if one.comment),
         remarks=_remarks(panel, box, asked),
+        cautions=cautions_of(plan),
     )
 
 

@@ -29,7 +29,7 @@ from diagnose.consult.split_panels import (
     glasses_each,
     pour,
 )
-from diagnose.consult.split_planning import planned
+from diagnose.consult.split_planning import cautions_of, planned
 from diagnose.consult.split_reading import ReadBack, read_back
 from diagnose.knowledge import RuleBase
 from diagnose.trial.fitting import counting_method
@@ -87,6 +87,7 @@ def keep_plan(folder: Path, plan: Plan, page: str) -> SplitPlanned:
         tasting_on=plan.dates[-1].day,
         not_served_because=plan.not_served_because,
         remarks=(*few_answers(plan, counting_method(plan.test), plan.tasters), *plan.remarks),
+        cautions=cautions_of(plan),
         next_=f"faultwort split check A.yaml B.yaml --plan {folder / PLAN}",
     )
 

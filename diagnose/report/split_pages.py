@@ -3,6 +3,7 @@
 from rich.console import Console
 from rich.text import Text
 
+from diagnose.answers.caution import CautionLine
 from diagnose.answers.chances import percent
 from diagnose.answers.splits import (
     BallotEntered,
@@ -13,6 +14,7 @@ from diagnose.answers.splits import (
     SplitPlanned,
     SplitRead,
 )
+from diagnose.report.cautions import print_cautions
 from diagnose.report.panel_pages import print_panel_read
 from diagnose.report.strips import hanging, heading
 from diagnose.units import Field, show
@@ -32,9 +34,8 @@ def print_split_choice(console: Console, answer: SplitChoice) -> None:
     """Which suspect to put to a split, the best two explained."""
     answers = answer.tasters * answer.rounds
     console.print(Text(f"{answer.batch}: {answers} answers at hand", style="bold"))
+    _print_cautions(console, answer.cautions)
     hanging(console, "", answer.says, indent=0)
-    for words in answer.cautions:
-        hanging(console, "STOP", words, indent=0, style="bold")
     for place, one in enumerate(answer.candidates, start=1):
         _print_candidate(console, place, one)
     if answer.bundle is not None:
@@ -83,6 +84,7 @@ def _print_candidate(console: Console, place: int, one: CandidateLine) -> None:
 def print_split_plan(console: Console, answer: SplitPlanned) -> None:
     """A plan that was written down."""
     console.print(Text(f"{answer.batch}: {' and '.join(answer.names)}", style="bold"))
+    _print_cautions(console, answer.cautions)
     for label, words in answer.arms.items():
         vessels = ", ".join(str(n) for n, arm in answer.vessels.items() if arm == label)
         hanging(console, f"{label}:", f"{words} (vessel {vessels})", indent=0)
@@ -90,8 +92,6 @@ def print_split_plan(console: Console, answer: SplitPlanned) -> None:
     hanging(console, "-", f"{each} in each vessel; drawn with seed {answer.seed}", indent=0)
     tasting = f"tasting on {answer.tasting_on:%d %B %Y}"
     hanging(console, "-", f"{tasting}: {answer.test}, {answer.tasters} answers", indent=0)
-    for words in answer.not_served_because:
-        hanging(console, "STOP", words, indent=0, style="bold")
     for words in answer.remarks:
         hanging(console, "-", words, indent=0)
     _print_files(console, answer.files)
@@ -100,6 +100,7 @@ def print_split_plan(console: Console, answer: SplitPlanned) -> None:
 
 def print_split_check(console: Console, answer: SplitChecked) -> None:
     """Two arms compared."""
+    _print_cautions(console, answer.cautions)
     console.print(Text(answer.says, style="bold"))
     hanging(console, "", f"{answer.first} against {answer.second}; {answer.about}", indent=0)
     for line in answer.differences:
@@ -121,6 +122,7 @@ def print_ballots_made(console: Console, answer: BallotsMade) -> None:
     """Ballots, sheets and a sealed key."""
     of = f"{answer.answers} answers, {answer.glasses} glasses to pour"
     console.print(Text(f"{answer.batch}: {answer.test}, {of}", style="bold"))
+    _print_cautions(console, answer.cautions)
     console.print(Text("hash of the key:"))
     console.print(Text(answer.commitment), soft_wrap=True)
     hanging(console, "-", answer.alcohol, indent=0)
@@ -139,6 +141,7 @@ def print_ballot_entered(console: Console, answer: BallotEntered) -> None:
 
 def print_split_read(console: Console, answer: SplitRead) -> None:
     """A panel read back into the ranking."""
+    _print_cautions(console, answer.cautions)
     print_panel_read(console, answer.panel)
     heading(console, "The ranking, before and after")
     for row in answer.ranking:
@@ -158,6 +161,13 @@ def print_split_read(console: Console, answer: SplitRead) -> None:
             heading(console, words)
             for line in lines:
                 hanging(console, "-", line)
+
+
+def _print_cautions(console: Console, cautions: tuple[CautionLine, ...]) -> None:
+    """Every caution, before anything is advised; a blank line behind them."""
+    print_cautions(console, cautions)
+    if cautions:
+        console.print()
 
 
 def _print_files(console: Console, files: tuple[str, ...]) -> None:

@@ -1,4 +1,4 @@
-"""The plan on paper: arms, draw, brew sheet, what must be equal, dates, controls and cautions."""
+"""The plan on paper: cautions, arms, draw, brew sheet, what must be equal, dates, controls."""
 
 from html import escape
 
@@ -10,6 +10,7 @@ from diagnose.trial.steps import setting_words
 from diagnose.units import Field, show
 
 _SHOWN_EXPLANATIONS = 5
+_MARKS = {"stop": "Stop.", "warn": "Take care.", "note": "Note."}
 _DESIGNS = {
     "isolating": "One factor differs and nothing else.",
     "2x2": "Two factors, four arms: each with and without the other.",
@@ -24,8 +25,8 @@ def plan_page(plan: Plan) -> str:
         f"<h1>Split: {escape(causes)}</h1>"
         f"{text(f'{plan.batch}, planned on {plan.made:%d %B %Y}. {_DESIGNS[plan.design]}')}"
         + "".join(
-            f'<div class="stop whole"><strong>Stop.</strong> {escape(words)}</div>'
-            for words in plan.not_served_because
+            f'<div class="stop whole"><strong>{_MARKS[one.level]}</strong> {escape(one.text)}</div>'
+            for one in plan.cautions
         )
         + section("Arms and vessels", _arms(plan))
         + section("Brew sheet", _steps(plan))
@@ -37,7 +38,7 @@ def plan_page(plan: Plan) -> str:
         + section("Keep", items(plan.keep))
         + section("The panel", _panel(plan))
         + section("Stop rules", items(plan.stop_rules))
-        + section("Cautions", items(_cautions(plan)))
+        + section("Before anybody tastes", items((*LOOK_FIRST, *WHO_TASTES, *AFTERWARDS)))
         + section("Mind", items(plan.remarks))
     )
     return sheet(f"Split plan: {plan.batch}", body)
@@ -92,8 +93,3 @@ def _panel(plan: Plan) -> str:
             f"harmlessly in {percent(plan.harmless)}; prior on d' half-normal with spread 1.5."
         )
     )
-
-
-def _cautions(plan: Plan) -> tuple[str, ...]:
-    own = tuple(one.text for one in plan.cautions if one.level != "stop")
-    return (*own, *LOOK_FIRST, *WHO_TASTES, *AFTERWARDS)
