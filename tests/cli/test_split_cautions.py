@@ -31,7 +31,7 @@ def assert_cautions_first(page: str) -> None:
 @pytest.mark.parametrize("command", ["choose", "plan"])
 def test_what_says_stop_stands_before_what_is_advised(folder: Folder, command: str) -> None:
     batch = written(folder.path, PETROL)
-    cause = [CAUSE] if command == "plan" else []
+    cause = [CAUSE, "--out", folder.split] if command == "plan" else []
     page = folder.typed(command, batch, *cause).stdout
     assert "STOP:" in page
     assert_cautions_first(page)
