@@ -162,7 +162,8 @@ def _remarks(facts: Facts, has_extract: Finding | None, parts: tuple[WaterPart, 
     if len(parts) > 1 and any(isinstance(salt.into, NotLogged) for salt in salts):
         remarks.append("where a salt went is not logged: it counts in the whole brew only")
     if any(isinstance(salt.scale_step, NotLogged) for salt in salts):
-        remarks.append("steps of the scale not logged: 5 % either way is taken")
+        taken = 100.0 * facts.constants["scale_error_unsaid"].mid
+        remarks.append(f"steps of the scale not logged: {taken:.0f} % either way is taken")
     if not facts.record.water:
         remarks.append("no source water logged: what the salts add is known, the total is not")
     return remarks

@@ -15,16 +15,13 @@ from diagnose.units import Reading
 Part = Literal["mash", "sparge", "whole brew"]
 PARTS: Final[tuple[Part, ...]] = ("mash", "sparge", "whole brew")
 
-# What water that is bought or caught as pure still carries of an ion [mg/L]; judgement.
-_PURE_MG_PER_L: Final = {
-    "distilled": Band(0.0, 0.0, 2.0),
-    "reverse osmosis": Band(0.0, 2.0, 15.0),
-    "rain": Band(0.0, 1.0, 10.0),
+# Which constant holds what water bought or caught as pure still carries of an ion.
+_STILL_CARRIES: Final = {
+    "distilled": "ion_in_distilled",
+    "reverse osmosis": "ion_in_reverse_osmosis",
+    "rain": "ion_in_rain",
 }
-_SPREAD_OF_A_REPORT = 0.2
 _NOT_BREWING = ("rinse", "sanitiser mix", "starter")
-# A scale whose steps nobody noted, and what stays in the spoon; judgement.
-_UNKNOWN_SCALE = 0.05
 _CHALK = "calcium carbonate"
 
 
@@ -71,7 +68,7 @@ def ion_mg_per_l(facts: Facts, ion: str, part: Part = "whole brew") -> Band | No
 def supply_mg_per_l(facts: Facts, ion: str, part: Part) -> Band | None:
     """What the waters bring: mixed by their volumes, else anything from the least to the most."""
     waters = waters_of(facts, part)
-    known = [_own_mg_per_l(water, ion) for water in waters]
+    known = [_own_mg_per_l(facts, water, ion) for water in waters]
     bands = [band for band in known if band is not None]
     if not bands or len(bands) < len(known):
         return None
@@ -101,11 +98,12 @@ def _mixed(facts: Facts, litres: list[Band], bands: list[Band]) -> Band:
     ).kept_within(0.0, 1e7)
 
 
-def _own_mg_per_l(water: Water, ion: str) -> Band | None:
+def _own_mg_per_l(facts: Facts, water: Water, ion: str) -> Band | None:
     reading = getattr(water, ion)
     if isinstance(reading, Reading):
-        return band_of(reading, _SPREAD_OF_A_REPORT * reading.value)
-    return _PURE_MG_PER_L.get(water.source) if isinstance(water.source, str) else None
+        return band_of(reading, facts.constants["water_report_spread"].mid * reading.value)
+    pure = _STILL_CARRIES.get(str(water.source))
+    return facts.constants[pure] if pure else None
 
 
 def salts_mg_per_l(facts: Facts, ion: str, part: Part) -> Band | None:
@@ -131,7 +129,8 @@ def salt_mg_per_l(facts: Facts, salt: Salt, ion: str, water_l: Band) -> Band | N
     if isinstance(salt.amount, NotLogged) or isinstance(salt.salt, NotLogged):
         return None
     amount, step = salt.amount, salt.scale_step
-    error_g = step.value / 2.0 if isinstance(step, Reading) else _UNKNOWN_SCALE * amount.value
+    unsaid_g = facts.constants["scale_error_unsaid"].mid * amount.value
+    error_g = step.value / 2.0 if isinstance(step, Reading) else unsaid_g
     weighed = band_of(amount, error_g).kept_within(0.0, 1e4)
     rises = [_rise(facts, form, ion, (weighed, water_l)) for form in forms_of(salt.salt)]
     low, high = min(rise.low for rise in rises), max(rise.high for rise in rises)

@@ -152,6 +152,8 @@ BREWDAY = (
           - {source: tap, disinfectant: chlorine, chlorine: 0.8 mg/L, treatment: metabisulfite}
         """,
     ),
+    # what the card holds of water bought as pure
+    Worked("sulfate_mg_per_l", 2.0, "water: [{source: reverse osmosis}]"),
     # 50 and 5000 mg / 20 L x 96.06 / 172.17
     Worked(
         "sulfate_mg_per_l",
