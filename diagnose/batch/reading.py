@@ -6,6 +6,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
+from diagnose.batch.contradicting import contradictions
 from diagnose.batch.entries import UNKNOWN
 from diagnose.batch.record import BatchRecord
 from diagnose.batch.sense import Doubt, doubts, impossible
@@ -53,7 +54,8 @@ def batch_from(document: Document, folder: Path, today: date) -> Batch:
     faults = impossible(record, document, today)
     if faults:
         raise UnusableInput(*faults)
-    return Batch(record, document, folder, tuple(doubts(record, document)))
+    odd = [*doubts(record, document), *contradictions(record, document)]
+    return Batch(record, document, folder, tuple(odd))
 
 
 def empty_batch(name: str, folder: Path) -> Batch:

@@ -1,13 +1,13 @@
 """Entries that cannot be (refused) and entries that look odd (said, and used all the same)."""
 
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import date, timedelta
 from typing import Any
 
 from diagnose.batch.entries import NotLogged, logged_entries
 from diagnose.batch.moments import Moment
 from diagnose.batch.record import BatchRecord
-from diagnose.batch.timeline import resolved
+from diagnose.batch.timeline import is_over_by, resolved, slack_of
 from diagnose.documents import Document, Path
 from diagnose.errors import Fault
 from diagnose.units import Field, Reading, suggest_other_scale
@@ -52,7 +52,6 @@ _ORDER: tuple[tuple[str, Path], ...] = (
 _MAY_LIE_AHEAD = "best_before"
 # The one volume in a record that may be none.
 _MAY_BE_EMPTY = "headspace"
-_HALF_A_DAY = timedelta(hours=12)
 _GRAVITY_SLACK = 0.002
 _LEAST_USUAL_ATTENUATION = 0.50
 _MOST_USUAL_ATTENUATION = 0.92
@@ -138,24 +137,13 @@ def _dates_out_of_order(record: BatchRecord, document: Document) -> list[Fault]:
         when = resolved(record, moment) if isinstance(moment, Moment) else None
         if when is None or not isinstance(moment, Moment):
             continue
-        slack = _slack(moment)
-        if earlier is not None and _ends_before(when, slack, earlier - earlier_slack):
+        slack = slack_of(moment)
+        if earlier is not None and is_over_by(when, slack, earlier - earlier_slack):
             wanted = f"a date after {earlier_name} ({earlier.date().isoformat()})"
             found.append(document.fault(path, moment.typed, wanted))
             continue
         earlier_name, earlier, earlier_slack = name, when, slack
     return found
-
-
-def _slack(moment: Moment) -> timedelta:
-    """How far the moment may lie from the time it was resolved to."""
-    exact = moment.at is not None and not moment.whole_day
-    return timedelta(0) if exact else _HALF_A_DAY
-
-
-def _ends_before(when: datetime, slack: timedelta, earlier: datetime) -> bool:
-    """Whether a moment is over by `earlier`; one that takes half a day is over at its end."""
-    return when + slack <= earlier if slack else when < earlier
 
 
 def _gravity_rises(record: BatchRecord, document: Document) -> list[Fault]:

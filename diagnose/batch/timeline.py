@@ -1,7 +1,7 @@
 """The dates of a record on one line, with their zone."""
 
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 
 from diagnose.batch.entries import NotLogged
 from diagnose.batch.moments import Moment, zone_of
@@ -9,6 +9,7 @@ from diagnose.batch.record import BatchRecord
 
 HOURS_PER_DAY = 24.0
 SECONDS_PER_HOUR = 3600.0
+_HALF_A_DAY = timedelta(hours=12)
 
 
 @dataclass(frozen=True)
@@ -61,6 +62,17 @@ def hours_between(start: datetime, end: datetime) -> float:
     # Two times of one zone differ by the clock on the wall, which is put forward and back.
     elapsed = end.astimezone(UTC) - start.astimezone(UTC)
     return elapsed.total_seconds() / SECONDS_PER_HOUR
+
+
+def slack_of(moment: Moment) -> timedelta:
+    """How far the moment may lie from the time it was resolved to."""
+    exact = moment.at is not None and not moment.whole_day
+    return timedelta(0) if exact else _HALF_A_DAY
+
+
+def is_over_by(when: datetime, slack: timedelta, earlier: datetime) -> bool:
+    """Whether a moment is over by `earlier`; one that takes half a day is over at its end."""
+    return when + slack <= earlier if slack else when < earlier
 
 
 def _first(times: list[datetime | None]) -> datetime | None:
