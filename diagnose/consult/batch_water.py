@@ -143,7 +143,7 @@ def _advice(salt: Salt) -> str:
             f"{stock.salt_g / amount.value:.0f} equal heaps, or weigh it on a finer scale"
         )
     return (
-        f"make a stock solution: {weighed} in water made up to {stock.made_up_to_ml:.3g} mL; "
+        f"make a stock solution: {weighed} in cold water made up to {stock.made_up_to_ml:.3g} mL; "
         f"{stock.dose_ml:.3g} mL of it hold {amount.value:.3g} g"
     )
 

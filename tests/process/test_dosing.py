@@ -91,3 +91,18 @@ def test_waters_mixed_lie_between_the_weakest_and_the_strongest(
 ) -> None:
     strengths = [strength for _, strength in parts]
     assert min(strengths) - 1e-9 <= mixed_mg_per_l(parts) <= max(strengths) + 1e-9
+
+
+# Source of the table: solubility at 0 C, from memory [g/L].
+DISSOLVES_COLD = [
+    ("sodium bicarbonate", 69.0),
+    ("sodium chloride", 357.0),
+    ("calcium chloride anhydrous", 595.0),
+    ("magnesium sulfate heptahydrate", 500.0),
+]
+
+
+@pytest.mark.parametrize(("salt", "g_per_l"), DISSOLVES_COLD)
+def test_a_stock_dissolves_in_cold_water_with_room_to_spare(salt: str, g_per_l: float) -> None:
+    stock = stock_for(salt, salt_g=0.4, scale_step_g=1.0)
+    assert 1000.0 * stock.salt_g / stock.made_up_to_ml < 0.8 * g_per_l
