@@ -50,7 +50,7 @@ _TREATMENTS = (
     "ascorbic acid",
 )
 _WATER_USES = ("mash", "sparge", "top-up", "starter", "rinse", "sanitiser mix", "all")
-_SALTS = (
+SALTS = (
     "calcium sulfate dihydrate",
     "calcium sulfate anhydrous",
     "calcium chloride dihydrate",
@@ -71,7 +71,7 @@ WaterSource = Annotated[Word, chosen_from(*_SOURCES)]
 Disinfectant = Annotated[Word, chosen_from(*_DISINFECTANTS)]
 Treatment = Annotated[Word, chosen_from(*_TREATMENTS)]
 WaterUse = Annotated[Word, chosen_from(*_WATER_USES)]
-SaltKind = Annotated[Word, chosen_from(*_SALTS)]
+SaltKind = Annotated[Word, chosen_from(*SALTS)]
 MashOrKettle = Annotated[Word, chosen_from("mash", "sparge", "kettle")]
 
 

@@ -1,9 +1,9 @@
-"""Which cautions apply: triggered by a measure, a word or a ranked cause; the gravest first."""
+"""Which cautions apply: by a measure, a word, a suspect or a salt; the gravest first."""
 
 from diagnose.answers import CautionLine, FaultGroup
 from diagnose.consult.card_cautions import gravest_first
 from diagnose.consult.gathering import Consultation
-from diagnose.evidence.finding import ClassFinding, NumberFinding
+from diagnose.evidence.finding import ClassFinding, Finding, NumberFinding
 from diagnose.knowledge import RuleBase
 from diagnose.knowledge.lists import Trigger
 
@@ -36,7 +36,12 @@ def _met(trigger: Trigger, consultation: Consultation, suspects: set[str]) -> bo
         return any(o.descriptor == trigger.descriptor and o.state == "reported" for o in heard)
     if trigger.cause is not None:
         return trigger.cause in suspects
-    finding = consultation.known.findings.get(trigger.measure or "")
+    if trigger.salt is not None:
+        return any(one.salt == trigger.salt for one in consultation.batch.record.salts)
+    return _met_by(trigger, consultation.known.findings.get(trigger.measure or ""))
+
+
+def _met_by(trigger: Trigger, finding: Finding | None) -> bool:
     if isinstance(finding, ClassFinding):
         return finding.value in trigger.any_of
     if not isinstance(finding, NumberFinding):

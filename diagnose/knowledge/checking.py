@@ -5,6 +5,7 @@ from typing import Any
 
 from pydantic import BaseModel
 
+from diagnose.batch.ingredients import SALTS
 from diagnose.documents import Path
 from diagnose.errors import Fault
 from diagnose.knowledge.base import RuleBase
@@ -206,6 +207,7 @@ def _deaf_cautions(rules: RuleBase) -> Iterator[Fault]:
                 ("when", trigger.any_of, measure.classes if measure else ()),
                 ("when", (trigger.descriptor,), rules.descriptors),
                 ("when", (trigger.cause,), rules.causes),
+                ("when", (trigger.salt,), SALTS),
             ]
             yield from _strangers(rules, ("cautions", card_id), mentions)
 

@@ -35,7 +35,11 @@ class Style(Card):
 
 
 class Trigger(Card):
-    """What brings a caution up: a measure at or above a level or with a value, or a descriptor."""
+    """What brings a caution up.
+
+    A measure at or beyond a level or with a value, a descriptor, a suspect, or a salt of the
+    record.
+    """
 
     measure: str | None = None
     at_least: float | None = None
@@ -43,6 +47,7 @@ class Trigger(Card):
     any_of: tuple[str, ...] = Field(default=(), alias="is")
     descriptor: str | None = None
     cause: str | None = None
+    salt: str | None = None
 
 
 class Caution(Judged):

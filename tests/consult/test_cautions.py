@@ -152,6 +152,13 @@ def test_a_record_is_checked_and_shown_with_its_caution_first(
     assert firsts == [level, level]
 
 
+# Source: common practice; slaked lime burns eyes and its dust is breathed in.
+def test_slaked_lime_in_a_record_is_cautioned_against_first() -> None:
+    lime = "salts: [{salt: calcium hydroxide, amount: 0.6 g, scale_step: 1 g}]"
+    shown = show_batch(rule_base(), asked("", lime))
+    assert [text_of("slaked_lime")] == [line.text for line in shown.cautions]
+
+
 @pytest.mark.parametrize(("volumes", "mark"), [(3.2, "TAKE CARE:"), (4.5, "STOP:")])
 def test_a_caution_comes_first_on_every_page_below_the_name(volumes: float, mark: str) -> None:
     consultation = asked("", BOTTLED.format(volumes))
@@ -212,6 +219,8 @@ def test_every_trigger_of_a_caution_sets_it_off(caution: str, trigger: Trigger) 
         consultation = asked(rule_base().descriptors[trigger.descriptor].phrasings[0])
     elif trigger.cause:
         faults = (blaming(trigger.cause, SUSPECT_FROM),)
+    elif trigger.salt:
+        consultation = asked("", f"salts: [{{salt: {trigger.salt}}}]")
     else:
         known = replace(consultation.known, findings=found_for(trigger))
         consultation = replace(consultation, known=known)

@@ -86,6 +86,17 @@ STRANGERS = (
         "an id of the rule base",
     ),
     Slip(
+        "a caution that no salt of a record can set off",
+        "cautions.yaml",
+        r"\A",
+        "- {id: burns, level: warn, basis: practice, source: trade_practice, text: It burns., "
+        "when: [{salt: slaked lime}]}\n",
+        "id: burns",
+        "[1].when",
+        "slaked lime",
+        "an id of the rule base",
+    ),
+    Slip(
         "a loud case that is not there",
         "causes/long_dry_hop.yaml",
         r"^loud_case: .*$",
