@@ -81,7 +81,7 @@ STRANGERS = (
         "- {id: sprays, level: stop, basis: practice, source: trade_practice, text: It sprays., "
         "when: [{descriptor: gushers}]}\n",
         "id: sprays",
-        "[1].when",
+        "[2].when",
         "gushers",
         "an id of the rule base",
     ),
