@@ -96,7 +96,7 @@ class SplitChoice(Said):
 
 
 class SplitPlanned(Said):
-    """A plan that was written down, and where."""
+    """A plan that was written down, and where; `tasting_on` is None where nothing is served."""
 
     schema_: str = _schema("plan")
     batch: str
@@ -110,7 +110,7 @@ class SplitPlanned(Said):
     litres_per_vessel: float
     test: str
     tasters: int
-    tasting_on: date
+    tasting_on: date | None
     not_served_because: tuple[str, ...]
     remarks: tuple[str, ...]
     cautions: tuple[CautionLine, ...]

@@ -22,6 +22,10 @@ from diagnose.trial.stages import SPLIT_POINTS
 # A check that teaches less than this does not come before anything. Practice.
 _LEAST_BITS = 0.05
 _EXTRA_DAY_HOURS = 6.0
+_NOT_TASTED = (
+    "the beer of this split is not to be tasted, so no panel reads it: compare the arms by eye and "
+    "by what you can measure"
+)
 
 
 def ranking_of(rules: RuleBase, consultation: Consultation) -> Ranking:
@@ -60,13 +64,13 @@ def choose(
     ranking = ranking_of(rules, consultation)
     choice = choose_split(rules, ranking, consultation.known.circumstances, panel)
     diagnosis = diagnose(rules, consultation)
-    first = _check_first(diagnosis.next_, choice)
+    first = _check_first(rules, diagnosis.next_, choice)
     stopped = any(one.level == "stop" for one in diagnosis.cautions)
     return SplitChoice(
         batch=consultation.batch.name,
         tasters=tasters,
         rounds=rounds,
-        says=_says(rules, choice, first),
+        says=_says(rules, choice, first, stopped=stopped),
         check_first=first,
         candidates=tuple(_line(rules, one, panel, stopped) for one in choice.candidates),
         bundle=_bundle(rules, choice.bundle),
@@ -85,14 +89,19 @@ def _known_test(typed: str | None) -> str | None:
     return test
 
 
-def _check_first(steps: tuple[NextStep, ...], choice: Choice) -> FirstCheck | None:
+def _tasted(rules: RuleBase, choice: Choice) -> list[Candidate]:
+    """The splits that the panel can read and may taste."""
+    return [one for one in choice.candidates if one.readable and not _stops(rules, one.cause)]
+
+
+def _check_first(rules: RuleBase, steps: tuple[NextStep, ...], choice: Choice) -> FirstCheck | None:
     """The check, question or entry that teaches more for its hours than the best split."""
     useful = [step for step in steps if step.gain_bits >= _LEAST_BITS]
     if not useful:
         return None
     checks = [step for step in useful if step.kind == "check"]
     first = max(checks or useful, key=lambda step: (_per_hour(step), step.id))
-    split = max((_bits_per_hour(one) for one in choice.candidates if one.readable), default=0.0)
+    split = max(map(_bits_per_hour, _tasted(rules, choice)), default=0.0)
     if _per_hour(first) <= split:
         return None
     return FirstCheck(
@@ -112,14 +121,16 @@ def _bits_per_hour(one: Candidate) -> float:
     return one.bits / (one.cost.hours + _EXTRA_DAY_HOURS * one.cost.brew_days)
 
 
-def _says(rules: RuleBase, choice: Choice, first: FirstCheck | None) -> str:
+def _says(rules: RuleBase, choice: Choice, first: FirstCheck | None, *, stopped: bool) -> str:
     if first is not None:
         kind = {"check": "check", "question": "question", "entry": "look into the log"}[first.kind]
         lead = "do this" if first.kind == "check" else "settle this"
         return (
             f"Not worth a split yet: {lead} {first.minutes:.0f}-minute {kind} first. {first.text}"
         )
-    readable = [one for one in choice.candidates if one.readable]
+    if stopped:
+        return "No split of this can be tasted: the beer is not to be served. See the caution."
+    readable = _tasted(rules, choice)
     if not readable:
         return "No split that this panel could read; what would help is said with each."
     best = rules.causes[readable[0].cause]
@@ -136,6 +147,7 @@ def _line(rules: RuleBase, one: Candidate, panel: PanelAtHand, stopped: bool) ->
     assert card.split is not None
     suspect, other = settings_of(card.split)
     cost, told = one.cost, one.prediction
+    not_served = stopped or _stops(rules, one.cause)
     return CandidateLine(
         cause=one.cause,
         name=card.name,
@@ -165,11 +177,11 @@ def _line(rules: RuleBase, one: Candidate, panel: PanelAtHand, stopped: bool) ->
         power=one.power,
         readable=one.readable,
         decides=one.decides,
-        not_served=stopped or _stops(rules, one.cause),
+        not_served=not_served,
         kit=SPLIT_POINTS[card.split.stage].kit,
         would_help=one.would_help,
         worth=tuple(WorthLine(what=line.what, bits=line.bits) for line in one.worth),
-        says=_candidate_says(one, panel),
+        says=_NOT_TASTED if not_served else _candidate_says(one, panel),
     )
 
 

@@ -84,7 +84,7 @@ def keep_plan(folder: Path, plan: Plan, page: str) -> SplitPlanned:
         litres_per_vessel=plan.litres_per_arm,
         test=plan.test,
         tasters=plan.tasters,
-        tasting_on=plan.dates[-1].day,
+        tasting_on=None if plan.not_served_because else plan.dates[-1].day,
         not_served_because=plan.not_served_because,
         remarks=(*few_answers(plan, counting_method(plan.test), plan.tasters), *plan.remarks),
         cautions=cautions_of(plan),

@@ -56,27 +56,29 @@ def _print_candidate(console: Console, place: int, one: CandidateLine) -> None:
     days = f"{one.extra_brew_days:g} extra brew days"
     cost = f"{days}, {beer}, {one.weeks:g} weeks, {one.hours:.1f} h of work"
     gain = f"{one.gain_bits:.2f} bits for {one.cost_units:.1f} units"
-    hanging(console, "-", f"worth {gain}: {cost} [{one.cause}]")
-    if not one.readable:
-        hanging(
-            console,
-            "-",
-            f"this panel cannot read it: it finds a plain fault in {percent(one.power)}",
-        )
-        for words in one.would_help if place <= _EXPLAINED else ():
-            hanging(console, "+", words, indent=4)
+    worth = "takes" if one.not_served else f"worth {gain}:"
+    hanging(console, "-", f"{worth} {cost} [{one.cause}]")
     if one.not_served:
-        hanging(console, "-", "the beer of this split is not to be tasted")
+        hanging(console, "-", one.says if place <= _EXPLAINED else "not to be tasted")
+    if place <= _EXPLAINED:
+        hanging(console, "-", f"{one.factor}: {one.suspect_setting}, against {one.other_setting}")
+        hanging(console, "-", f"takes {one.kit}")
+    if not one.not_served:
+        _print_panel_of(console, place, one)
+
+
+def _print_panel_of(console: Console, place: int, one: CandidateLine) -> None:
+    """What the panel at hand would make of a split."""
+    if not one.readable:
+        finds = f"this panel cannot read it: it finds a plain fault in {percent(one.power)}"
+        hanging(console, "-", finds)
     if place > _EXPLAINED:
         return
-    hanging(console, "-", f"{one.factor}: {one.suspect_setting}, against {one.other_setting}")
-    hanging(
-        console,
-        "-",
-        f"{one.test}: {one.why_test}; it finds a plain fault in {percent(one.power)}",
-    )
+    for words in one.would_help:
+        hanging(console, "+", words, indent=4)
+    finds = f"it finds a plain fault in {percent(one.power)}"
+    hanging(console, "-", f"{one.test}: {one.why_test}; {finds}")
     hanging(console, "-", one.says)
-    hanging(console, "-", f"takes {one.kit}")
     for worth in one.worth:
         hanging(console, f"{worth.bits:.2f} bits:", worth.what, indent=4)
 
@@ -90,12 +92,18 @@ def print_split_plan(console: Console, answer: SplitPlanned) -> None:
         hanging(console, f"{label}:", f"{words} (vessel {vessels})", indent=0)
     each = show(answer.litres_per_vessel, Field.VOLUME)
     hanging(console, "-", f"{each} in each vessel; drawn with seed {answer.seed}", indent=0)
-    tasting = f"tasting on {answer.tasting_on:%d %B %Y}"
-    hanging(console, "-", f"{tasting}: {answer.test}, {answer.tasters} answers", indent=0)
+    hanging(console, "-", _tasting_words(answer), indent=0)
     for words in answer.remarks:
         hanging(console, "-", words, indent=0)
     _print_files(console, answer.files)
     hanging(console, "next:", answer.next_, indent=0)
+
+
+def _tasting_words(answer: SplitPlanned) -> str:
+    if answer.tasting_on is None:
+        return "no tasting: the beer is not to be served; compare the arms by what you can measure"
+    on = f"tasting on {answer.tasting_on:%d %B %Y}"
+    return f"{on}: {answer.test}, {answer.tasters} answers"
 
 
 def print_split_check(console: Console, answer: SplitChecked) -> None:

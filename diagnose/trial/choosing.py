@@ -188,7 +188,10 @@ def _decides(fault: SuspectedFault, place: int, readout: Readout) -> bool:
 
 
 def what_would_help(test: str, panel: PanelAtHand) -> tuple[str, ...]:
-    """What would make a split readable for the panel at hand; empty where it already is."""
+    """What would make a split readable for the panel at hand; empty where it already is.
+
+    A remedy after which the panel would still miss a fault more often than not is none.
+    """
     method = counting_method(test)
     if power_by_dprime(method, panel.answers, USUAL_ALPHA, PLAIN_DPRIME) >= READABLE_FROM:
         return ()
@@ -203,9 +206,10 @@ def what_would_help(test: str, panel: PanelAtHand) -> tuple[str, ...]:
     if not is_directed(test):
         paired = METHODS["2-afc"]
         with_name = power_by_dprime(paired, panel.answers, USUAL_ALPHA, PLAIN_DPRIME)
-        text = f"asking which of two glasses has more of the fault finds it in {with_name:.0%}"
-        found.append(text)
+        text = "asking which of two glasses has more of the fault finds it in"
+        found += [f"{text} {100 * with_name:.0f} %"] if with_name >= READABLE_FROM else []
     stronger = power_by_dprime(method, panel.answers, USUAL_ALPHA, GLARING_DPRIME)
-    found.append(f"a stronger setting: a glaring fault is found in {stronger:.0%}")
+    text = f"a stronger setting: a glaring fault is found in {100 * stronger:.0f} %"
+    found += [text] if stronger >= READABLE_FROM else []
     found.append("a spiked glass as a control, to know whether these tasters can taste it at all")
     return tuple(found)

@@ -86,7 +86,8 @@ class Warned(Part):
 class Plan(Part):
     """Everything that was decided before brewing.
 
-    `harmless` is the chance that the arms differ noticeably though the suspect is innocent,
+    `equal` must not differ; `tied` is what the factor takes along, in part at least. `harmless` is
+    the chance that the arms differ noticeably though the suspect is innocent,
     `explanations` the ranking at the time, which the reading starts from.
     """
 
@@ -112,6 +113,7 @@ class Plan(Part):
     compounds: tuple[str, ...]
     explanations: tuple[Explanation, ...] = Field(min_length=2)
     equal: tuple[Equal, ...]
+    tied: tuple[Equal, ...] = ()
     controls: tuple[str, ...]
     keep: tuple[str, ...]
     steps: tuple[Step, ...]

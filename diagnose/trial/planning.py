@@ -78,6 +78,8 @@ def plan_split(rules: RuleBase, facts: BatchFacts, asked: PlanAsked) -> Plan:
     part = _litres_per_vessel(asked, needed, len(vessels))
     words = tuple((arm, setting_words(factors, arm)) for arm in arms)
     made_by = _compounds(rules, fault, asked.causes)
+    equals = equal_in_all_arms(rules, fault, dict(zip(asked.causes, hints, strict=True)))
+    served = not any(one.level == "stop" for one in facts.cautions)
     return Plan(
         batch=facts.name,
         made=asked.made,
@@ -96,11 +98,12 @@ def plan_split(rules: RuleBase, facts: BatchFacts, asked: PlanAsked) -> Plan:
         harmless=harmless_by_test(is_directed(test)),
         compounds=made_by,
         explanations=_explanations(rules, fault, asked.causes),
-        equal=equal_in_all_arms(rules, fault, asked.causes),
+        equal=equals.equal,
+        tied=equals.tied,
         controls=controls_for(made_by, arms[-1].label),
         keep=KEEP,
-        steps=steps_of(hint, words, vessels, (asked.litres, part)),
-        dates=dates_of(hint, asked.start),
+        steps=steps_of(hint, words, vessels, (asked.litres, part), served=served),
+        dates=dates_of(hint, asked.start, served=served),
         stop_rules=STOP_RULES,
         remarks=remarks_on(asked.design, asked.pairs, (needed, part)),
         **_of_the_batch(facts),
@@ -119,9 +122,10 @@ def _of_the_batch(facts: BatchFacts) -> dict[str, Any]:
 
 
 def _earliest(hints: tuple[SplitHint, ...]) -> SplitHint:
-    """The split that comes first in the brew, with the wait of the longest."""
+    """The split that comes first in the brew, with the factors of all and the longest wait."""
     first = min(hints, key=lambda hint: SPLIT_POINTS[hint.stage].place)
-    return first.model_copy(update={"weeks": max(hint.weeks for hint in hints)})
+    factors = "; ".join(hint.factor for hint in hints)
+    return first.model_copy(update={"weeks": max(hint.weeks for hint in hints), "factor": factors})
 
 
 def _test(fault: SuspectedFault, facts: BatchFacts, asked: PlanAsked) -> tuple[str, str]:

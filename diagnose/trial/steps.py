@@ -26,6 +26,8 @@ def steps_of(
     arms: tuple[tuple[Arm, str], ...],
     vessels: tuple[Vessel, ...],
     litres: tuple[float, float],
+    *,
+    served: bool = True,
 ) -> tuple[Step, ...]:
     """The brew sheet.
 
@@ -34,6 +36,7 @@ def steps_of(
         arms: each arm with its settings in words.
         vessels: the vessels as drawn.
         litres: of the whole batch, and of each vessel.
+        served: whether its beer may be tasted.
     """
     point = SPLIT_POINTS[hint.stage]
     whole, part = (show(volume, Field.VOLUME) for volume in litres)
@@ -48,7 +51,8 @@ def steps_of(
     ]
     return (
         Step(
-            do=f"Number the vessels {numbers} before anything is in them; the draw is made below."
+            do=f"Number the vessels {numbers} before anything is in them: the lot has drawn which "
+            "arm each one gets."
         ),
         Step(do=_before(point.place, whole)),
         Step(do=f"{point.moment} {part} into each vessel.{rest}", division=True),
@@ -58,13 +62,22 @@ def steps_of(
             do="Log both arms from here on, each in a record of its own: temperatures, gravities, "
             "times, every opening. Look at the clean arm first."
         ),
-        *_after(point.place),
-        Step(
-            do="Have somebody else relabel the packages with their vessel numbers alone. The "
-            "brewer neither pours nor judges first."
-        ),
-        Step(do="Check the arms before the panel: `faultwort split check A B --plan plan.yaml`."),
+        *_after(point.place, hint.factor),
+        *(_TO_THE_PANEL if served else (_COMPARED,)),
     )
+
+
+_TO_THE_PANEL = (
+    Step(
+        do="Have somebody else relabel the packages with their vessel numbers alone. The "
+        "brewer neither pours nor judges first."
+    ),
+    Step(do="Check the arms before the panel: `faultwort split check A B --plan plan.yaml`."),
+)
+_COMPARED = Step(
+    do="Taste and serve nothing of it. Compare the arms by eye and by what you can measure: "
+    "`faultwort split check A B --plan plan.yaml`."
+)
 
 
 def _before(place: int, whole: str) -> str:
@@ -77,7 +90,7 @@ def _before(place: int, whole: str) -> str:
     return f"Brew {whole} as one batch, as you always do, and change nothing else."
 
 
-def _after(place: int) -> tuple[Step, ...]:
+def _after(place: int, factor: str) -> tuple[Step, ...]:
     if place >= _FILLED:
         return (Step(do="Keep the packages side by side, but for the factor itself."),)
     steps = [
@@ -91,19 +104,20 @@ def _after(place: int) -> tuple[Step, ...]:
         steps.insert(
             0,
             Step(
-                do="Same yeast, same temperature, same day of racking for all vessels; "
-                "lids on, an airlock and a jar to each."
+                do=f"But for the factor itself ({factor}): same yeast, same temperature, same day "
+                "of racking for all vessels; lids on, an airlock and a jar to each."
             ),
         )
     return tuple(steps)
 
 
-def dates_of(hint: SplitHint, start: date) -> tuple[Day, ...]:
+def dates_of(hint: SplitHint, start: date, *, served: bool = True) -> tuple[Day, ...]:
     """The dates to keep.
 
     Args:
         hint: where it is split, and how long it takes.
         start: the day of the division, or of the brew where it is divided in the mash.
+        served: whether its beer may be tasted.
     """
     last = max(round(7 * hint.weeks), 1)
     packaged = packaged_after_days(hint.stage, hint.weeks)
@@ -113,7 +127,8 @@ def dates_of(hint: SplitHint, start: date) -> tuple[Day, ...]:
         days.append((packaged, "Package: all arms today, filling in turn"))
     if last > packaged + _CHILLED_DAYS:
         days.append((last - _CHILLED_DAYS, "Chill: stand all packages cold, and run the check"))
-    days.append((last, "Taste: blind, with the pourer out of sight"))
+    tasted = "Taste: blind, with the pourer out of sight"
+    days.append((last, tasted if served else "Compare: by eye and by measures; taste nothing"))
     return tuple(Day(day=start + timedelta(days=offset), what=what) for offset, what in days)
 
 

@@ -34,11 +34,11 @@ def plan_page(plan: Plan) -> str:
             "Dates", grid(("Day", "What"), ((f"{d.day:%a %d %b %Y}", d.what) for d in plan.dates))
         )
         + section("What has to stay equal", _equal(plan))
-        + section("Controls", items(plan.controls))
+        + section("Controls", "" if plan.not_served_because else items(plan.controls))
         + section("Keep", items(plan.keep))
         + section("The panel", _panel(plan))
         + section("Stop rules", items(plan.stop_rules))
-        + section("Before anybody tastes", items((*LOOK_FIRST, *WHO_TASTES, *AFTERWARDS)))
+        + section("Before anybody tastes", _before_tasting(plan))
         + section("Mind", items(plan.remarks))
     )
     return sheet(f"Split plan: {plan.batch}", body)
@@ -75,10 +75,19 @@ def _equal(plan: Plan) -> str:
     watched = [f"{one.what}: {one.why}" for one in plan.equal if not one.shared]
     shared = [one.what for one in plan.equal if one.shared]
     own = text(f"Shared by the division itself: {'; '.join(shared)}.") if shared else ""
-    return own + items(watched)
+    tied = items(f"{one.what}: {one.why}" for one in plan.tied)
+    lead = text("The factor takes these along; keep them equal as far as it leaves them so:")
+    return own + items(watched) + (lead + tied if plan.tied else "")
+
+
+def _before_tasting(plan: Plan) -> str:
+    told = (*LOOK_FIRST, *WHO_TASTES, *AFTERWARDS)
+    return "" if plan.not_served_because else items(told)
 
 
 def _panel(plan: Plan) -> str:
+    if plan.not_served_because:
+        return text("None: this beer is not to be tasted, so no panel can read the split.")
     first = plan.explanations[:_SHOWN_EXPLANATIONS]
     ranking = grid(
         ("Explanation before the tasting", "Chance"), ((o.name, percent(o.share)) for o in first)
