@@ -1,12 +1,11 @@
-"""Sources mixed, salts dissolved, lactose taken off: sums that a brewer can do by hand."""
+"""Sources mixed and salts dissolved: sums that a brewer can do by hand."""
 
 import pytest
 
 from diagnose.evidence.brewing_water import Part, ion_mg_per_l, litres_of, residual_alkalinity
-from diagnose.evidence.finding import NumberFinding
 from diagnose.evidence.measuring import facts_of
 from diagnose.process import Band
-from tests.evidence.records import batch_of, findings_of
+from tests.evidence.records import batch_of
 from tests.knowledge.shipped import rule_base
 
 SPLIT = """
@@ -63,35 +62,3 @@ def test_waters_without_volumes_may_be_any_mixture() -> None:
     )
     assert found is not None
     assert (found.low <= 10.0, found.high >= 90.0) == (True, True)
-
-
-def gap_of(text: str) -> Band:
-    finding = findings_of(text)["attenuation_gap"]
-    assert isinstance(finding, NumberFinding)
-    return finding.band
-
-
-ALE = "volume: 20 L\ngravity: {original: %s, final: %s}\npitch: {yeast: {family: clean ale}}\n"
-GRIST = "recipe: {fermentables: [{kind: base malt, name: pale, amount: 5 kg}%s]}"
-LACTOSE = ", {kind: sugar, name: lactose, amount: 500 g%s}"
-
-
-def test_lactose_in_the_kettle_is_taken_off_both_gravities() -> None:
-    without = ALE % ("1.050", "1.012") + GRIST % ""
-    # 500 g in 20 L: 375 x 0.5 / 20 points, 97 % of which stay.
-    points = 0.97 * 375 * 0.5 / 20 / 1000
-    with_it = ALE % (f"{1.050 + points:.6f}", f"{1.012 + points:.6f}") + GRIST % (LACTOSE % "")
-    assert gap_of(with_it).mid == pytest.approx(gap_of(without).mid, abs=0.01)
-
-
-def test_lactose_after_the_boil_is_taken_off_the_final_gravity_only() -> None:
-    points = 0.97 * 375 * 0.5 / 20 / 1000
-    without = ALE % ("1.050", "1.012") + GRIST % ""
-    late = LACTOSE % ", added: fermenter"
-    with_it = ALE % ("1.050", f"{1.012 + points:.6f}") + GRIST % late
-    assert gap_of(with_it).mid == pytest.approx(gap_of(without).mid, abs=0.01)
-
-
-def test_lactose_that_nobody_weighed_leaves_the_attenuation_open() -> None:
-    record = ALE % ("1.050", "1.020") + GRIST % ", {kind: sugar, name: lactose}"
-    assert "attenuation_gap" not in findings_of(record)

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from diagnose.batch import NotLogged, hours_between, resolved
 from diagnose.evidence.facts import Facts, band_of, band_times, covered, point
 from diagnose.evidence.finding import Finding
-from diagnose.evidence.measures.unfermentable import unfermentable_points
+from diagnose.evidence.measures.unfermentable import points_that_stay, unfermentable_points
 from diagnose.process import Band
 from diagnose.process.aeration import SHARE_BY_METHOD
 from diagnose.process.aeration import oxygen_at_pitch_mg_per_l as oxygen_of
@@ -127,10 +127,14 @@ def oxygen_at_pitch_mg_per_l(facts: Facts) -> Finding | None:
 def alcohol_percent(facts: Facts) -> Finding | None:
     """Alcohol by volume from the original and the final gravity."""
     original, final = facts.record.gravity.original, facts.record.gravity.final
-    if isinstance(original, NotLogged) or isinstance(final, NotLogged):
+    stays = points_that_stay(facts, late=True)
+    if isinstance(original, NotLogged) or isinstance(final, NotLogged) or stays is None:
         return None
 
-    def model(*, constants: Mapping[str, float], original_sg: float, final_sg: float) -> float:
+    def model(
+        *, constants: Mapping[str, float], original_sg: float, read_sg: float, late_points: float
+    ) -> float:
+        final_sg = read_sg - late_points / 1000.0
         by_weight = alcohol_by_weight_percent(
             plato_from_gravity(original_sg), plato_from_gravity(final_sg), constants
         )
@@ -139,9 +143,11 @@ def alcohol_percent(facts: Facts) -> Finding | None:
     band = facts.model(
         model,
         original_sg=band_of(original, _HYDROMETER_SG),
-        final_sg=band_of(final, _HYDROMETER_SG),
+        read_sg=band_of(final, _HYDROMETER_SG),
+        late_points=stays,
     ).kept_within(0.0, 100.0)
-    says = f"{original.typed} to {final.typed} makes about {band.mid:.1f} % alcohol"
+    late = f" less {stays.mid:.0f} points put in late" if stays.mid > 0.0 else ""
+    says = f"{original.typed} to {final.typed}{late} makes about {band.mid:.1f} % alcohol"
     return facts.number("alcohol_percent", band, says, ("gravity", "final"))
 
 

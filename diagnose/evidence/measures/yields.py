@@ -4,7 +4,7 @@ from diagnose.batch.ingredients import Fermentable
 from diagnose.evidence.facts import Facts, band_of, band_times, point, sum_of
 from diagnose.evidence.finding import Finding
 from diagnose.evidence.measures.additions import side_of
-from diagnose.evidence.measures.named import lists_of
+from diagnose.evidence.measures.unfermentable import is_sweetener, sweetener_points_l
 from diagnose.process import Band
 from diagnose.process.mash import diastatic_power_lintner
 from diagnose.units import Field, Reading, show
@@ -81,7 +81,7 @@ def sugar_share_percent(facts: Facts) -> Finding | None:
         return facts.number("sugar_share_percent", point(0.0), says, _PATH)
     lines = _weighed_kg(facts) or []
     # Lactose and its like stand among the sugars and feed no yeast.
-    fed_kg = _kg_by_kind([one for one in lines if "sweetener" not in lists_of(one[2].name)])
+    fed_kg = _kg_by_kind([one for one in lines if not is_sweetener(one[2])])
     if not sum(band.low for band in fed_kg.values()):
         return None
 
@@ -98,13 +98,17 @@ def sugar_share_percent(facts: Facts) -> Finding | None:
 def mash_efficiency_percent(facts: Facts) -> Finding | None:
     """Extract that reached the fermenter over what the grain could give."""
     volume, original = facts.record.volume, facts.record.gravity.original
-    yields = _full_points_l(facts)
-    if yields is None or not isinstance(volume, Reading) or not isinstance(original, Reading):
+    yields, sweet = _full_points_l(facts), sweetener_points_l(facts)
+    if not isinstance(volume, Reading) or not isinstance(original, Reading):
+        return None
+    if yields is None or sweet is None:
         return None
     from_grain, from_others = yields
 
-    def efficiency(*, original_sg: float, volume_l: float, scale: float) -> float:
-        got = 1000.0 * (original_sg - 1.0) * volume_l - scale * from_others
+    def efficiency(
+        *, original_sg: float, volume_l: float, scale: float, sweet_points_l: float
+    ) -> float:
+        got = 1000.0 * (original_sg - 1.0) * volume_l - scale * from_others - sweet_points_l
         return 100.0 * max(got, 0.0) / (scale * from_grain)
 
     band = facts.model(
@@ -112,6 +116,7 @@ def mash_efficiency_percent(facts: Facts) -> Finding | None:
         original_sg=band_of(original, _HYDROMETER_SG),
         volume_l=band_of(volume, _VOLUME_ERROR * volume.value),
         scale=_scale(facts),
+        sweet_points_l=sweet,
     )
     says = (
         f"{show(volume, Field.VOLUME)} at {original.typed}: about {band.mid:.0f} % of what the "
@@ -130,7 +135,7 @@ def _scale(facts: Facts) -> Band:
 
 
 def _full_points_l(facts: Facts) -> tuple[float, float] | None:
-    """What grain, and what extract and sugar, would give in full [points x L].
+    """What grain, and what extract and sugar less lactose, would give in full [points x L].
 
     Sugar that went in on the cold side came after the gravity was read. None where a line is not
     known, where fruit brings sugar of its own, or where grain is too little of the whole.
@@ -145,7 +150,7 @@ def _full_points_l(facts: Facts) -> tuple[float, float] | None:
     from_others = sum(
         kg * _OTHER_POINTS_L_PER_KG.get(kind, 0.0)
         for kind, kg, item in lines
-        if side_of(facts, item.added) not in ("cold", "package")
+        if side_of(facts, item.added) not in ("cold", "package") and not is_sweetener(item)
     )
     return sum(kg * _GRAIN_POINTS_L_PER_KG[kind] for kind, kg in grain), from_others
 
