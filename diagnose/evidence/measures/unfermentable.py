@@ -65,9 +65,10 @@ def is_sweetener(line: Fermentable | Addition) -> bool:
 
 def _sweeteners(facts: Facts, *, late: bool) -> list[Fermentable | Addition]:
     recipe = facts.record.recipe
+    lines: tuple[Fermentable | Addition, ...] = (*recipe.fermentables, *recipe.other)
     return [
         one
-        for one in (*recipe.fermentables, *recipe.other)
+        for one in lines
         if is_sweetener(one)
         and not says_any(one.name, _WITHOUT_GRAVITY)
         and (side_of(facts, one.added) in ("cold", "package")) is late
