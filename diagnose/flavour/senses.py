@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from diagnose.flavour.denial import Verdict
 from diagnose.flavour.lexicon import Lexicon
+from diagnose.flavour.meaning import Role
 from diagnose.flavour.piece import Piece
 from diagnose.flavour.understanding import Candidate
 
@@ -25,13 +26,33 @@ def weigh_senses(
     weighed: dict[int, Shares] = {}
     for at, verdict in verdicts.items():
         senses = pieces[at].meaning.senses
-        left = _without(senses, there) if verdict.absent else _left(senses, there, not_there)
+        if verdict.absent or _is_beside_another(pieces, at, lexicon):
+            left = _without(senses, there)
+        else:
+            left = _left(senses, there, not_there)
         weighed[at] = _shares(left, first)
     return weighed
 
 
 def _is_plain(piece: Piece) -> bool:
     return len(piece.meaning.senses) == 1
+
+
+def _is_beside_another(pieces: Sequence[Piece], at: int, lexicon: Lexicon) -> bool:
+    """Whether a flavour called by its own name is joined to another by "and".
+
+    "Plastic and plaster" are two flavours, though plastic alone may mean plaster; "sour and
+    vinegary" are one, since sour is a name of none.
+    """
+    meaning = pieces[at].meaning
+    by_name = lexicon.meanings.get(tuple(meaning.senses[0].split("_"))) == meaning
+    pairs = ((at + step, at + 2 * step) for step in (-1, 1))
+    return by_name and any(
+        0 <= other < len(pieces)
+        and pieces[joiner].role is Role.BOTH
+        and pieces[other].role is Role.DESCRIPTOR
+        for joiner, other in pairs
+    )
 
 
 def _left(senses: tuple[str, ...], there: set[str], not_there: set[str]) -> tuple[str, ...]:

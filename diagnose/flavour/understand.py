@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from itertools import groupby
 
+from diagnose.flavour.comparing import settle_comparisons
 from diagnose.flavour.denial import Verdict, judge_flavours
 from diagnose.flavour.durations import read_durations
 from diagnose.flavour.hearing import Sentence, hear
@@ -33,6 +34,7 @@ def understand(text: str, lexicon: Lexicon) -> Understanding:
     tokens = cut_into_words(text)
     pieces = read_durations(read_phrases(tokens, lexicon), tokens, lexicon)
     pieces = look_again(pieces, tokens, lexicon)
+    pieces = settle_comparisons(pieces, tokens, lexicon)
     pieces, verdicts = _without_vague(pieces, judge_flavours(pieces), lexicon)
     senses = weigh_senses(pieces, verdicts, lexicon)
     shown = [

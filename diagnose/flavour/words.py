@@ -66,6 +66,14 @@ class Joiners(_Part):
     turn: Phrases
 
 
+class Comparisons(_Part):
+    """Words that hold a flavour against another beer, and those of what was wished for."""
+
+    weaker: Phrases
+    stronger: Phrases
+    a_wish: Phrases
+
+
 class Senses(_Part):
     """Phrases that stand on more than one card, and their meanings, likeliest first."""
 
@@ -89,6 +97,7 @@ class WordsFile(_Part):
     fine: Phrases
     joiners: Joiners
     says_anew: Phrases
+    comparisons: Comparisons
     circumstances: dict[Id, dict[Id, Phrases]]
     where: Phrases
     spans: dict[Phrase, Annotated[float, Field(gt=0)]]
