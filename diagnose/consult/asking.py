@@ -4,12 +4,12 @@ from collections.abc import Iterator
 
 from diagnose.evidence.gathering import Known, check_piece, circumstance_piece, measure_piece
 from diagnose.evidence.pieces import ABSENT, Piece
+from diagnose.evidence.said import word_likelihoods
 from diagnose.evidence.weighing import typical_finding
+from diagnose.flavour import Heard
 from diagnose.inference.question import Answer, Question
 from diagnose.knowledge import Check, RuleBase
 
-# A plain yes to "do you find X" carries this chance of a wrong yes. Judgement, as for clear words.
-_WRONG_YES = 0.05
 MOST_WORDS = 6
 
 
@@ -87,7 +87,12 @@ def _word_questions(rules: RuleBase, known: Known, suspects: list[str]) -> Itera
     fresh = sorted(set(strengths) - judged, key=lambda word: (-strengths[word], word))
     for word in fresh[:MOST_WORDS]:
         name = rules.descriptors[word].name
-        yes = Piece("word", word, words={word: (_WRONG_YES, 1.0)})
+        # A plain yes is written down as the plain word, and weighs as much.
+        yes = Piece("word", word, words={word: word_likelihoods(rules, _plainly(word))})
         no = Piece("word", word, words={word: ABSENT})
         answers = (Answer(f"{name}: yes", 1.0, yes), Answer(f"{name}: no", 1.0, no))
         yield Question("question", word, 1.0, answers, word=word)
+
+
+def _plainly(word: str) -> Heard:
+    return Heard(said=word, descriptor=word, state="reported", intensity=None, certainty=1.0)

@@ -30,6 +30,7 @@ from diagnose.consult.shared import bystanders, one_for_all
 from diagnose.consult.stepping import missing_entries, next_steps, overturned_by
 from diagnose.consult.turning import mistaken_entries, together
 from diagnose.consult.verdict import verdict_of
+from diagnose.consult.whole_answers import in_whole
 from diagnose.consult.within import reachable, with_everything
 from diagnose.consult.wording import evidence_line
 from diagnose.consult.words import understood_line
@@ -73,7 +74,8 @@ def _in_full(rules: RuleBase, consultation: Consultation) -> Diagnosis:
     also = [evidence.with_piece(together([one])) for one in mistaken]
     explanation = explain(network, evidence, also)
     suspects = _suspects(network, explanation)
-    gains = expected_gains(network, evidence, _questions(rules, consultation, suspects))
+    asked = in_whole(echoes, _questions(rules, consultation, suspects))
+    gains = expected_gains(network, evidence, asked)
     told = answered(gains, explanation.ranking.responsible.shape[1:])
     turns = overturned(rules, Case(echoes, explanation, told, mistaken))
     faults = tuple(

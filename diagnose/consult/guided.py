@@ -19,7 +19,6 @@ from diagnose.consult.guided_asking import (
     asking_of,
     is_worth_it,
     opening_question,
-    why,
 )
 from diagnose.consult.guided_reading import (
     Desk,
@@ -132,7 +131,7 @@ def begun(text: str, path: Path) -> str:
 
 
 def answered(sitting: Sitting, asking: Asking, typed: str) -> Step:
-    """What a typed line does: an answer, "don't know", a word about the question, or one back.
+    """What a typed line does: an answer, "don't know", or one question back.
 
     Args:
         sitting: the record so far.
@@ -143,8 +142,6 @@ def answered(sitting: Sitting, asking: Asking, typed: str) -> Step:
         UnusableInput: the record's own layout does not let the answer be written.
     """
     line = cleaned(typed)
-    if line.casefold() in ("help", "why", "h"):
-        return Step(sitting, why(sitting.rules, sitting.standing.causes, asking))
     if line.casefold() == "back":
         return _taken_back(sitting)
     if says_not_known(line):

@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 from typing import Any
 
-from diagnose.answers import lower_first, percent
 from diagnose.answers.guided import Asked
 from diagnose.consult.guided_measures import SLOTS_OF
 from diagnose.consult.guided_opening import OPENING
@@ -16,7 +15,6 @@ from diagnose.knowledge import RuleBase
 
 # What is worth less than this, in all or by the minute, is not worth an evening. Judgement.
 LEAST_BITS, LEAST_BITS_PER_MINUTE = 0.02, 0.004
-MOST_OUTCOMES = 3
 
 
 @dataclass(frozen=True)
@@ -120,27 +118,3 @@ def _of_check(rules: RuleBase, gain: Gain) -> Asking:
 def is_worth_it(gain: Gain) -> bool:
     """Whether the answer is worth its minutes."""
     return gain.bits >= LEAST_BITS and worth(gain) >= LEAST_BITS_PER_MINUTE
-
-
-def why(rules: RuleBase, causes: tuple[str, ...], asking: Asking) -> tuple[str, ...]:
-    """Why it is asked: what the answers would lead to; for a check, how it is done."""
-    if asking.gain is None:
-        return (asking.slot.why,) if asking.slot and asking.slot.why else ()
-    gain = asking.gain
-    lines = []
-    if gain.question.kind == "entry":
-        measure = lower_first(rules.measures[gain.question.key].name)
-        lines.append(f"It goes into this: {measure}.")
-    if gain.question.kind == "check":
-        check = rules.checks[gain.question.key]
-        lines += [f"You need: {', '.join(check.needs)}.", *check.how]
-    chances = sorted((outcome.chance for outcome in gain.outcomes), reverse=True)
-    least = chances[:MOST_OUTCOMES][-1]
-    for outcome in (one for one in gain.outcomes if one.chance >= least):
-        best = outcome.responsible.max(axis=0)
-        first = int(best.argmax())
-        name = lower_first(rules.causes[causes[first]].name)
-        label = outcome.answer.label
-        lines.append(f"If '{label}', first comes {name} ({percent(float(best[first]))}).")
-    lines.append(f"Worth {gain.bits:.2f} bits.")
-    return tuple(lines)

@@ -6,8 +6,10 @@ from diagnose.answers.guided import Suspect
 from diagnose.batch import Batch
 from diagnose.consult.asking import questions_about
 from diagnose.consult.diagnosing import SUSPECTS_ASKED_ABOUT
+from diagnose.consult.echoes import echoes_in
 from diagnose.consult.gathering import Consultation, consult_on
 from diagnose.consult.networks import network_of_batch
+from diagnose.consult.whole_answers import in_whole
 from diagnose.evidence.gathering import gather
 from diagnose.inference.network import Floats
 from diagnose.inference.question import Gain, expected_gains
@@ -50,8 +52,21 @@ def standing_of(rules: RuleBase, batch: Batch) -> Standing:
         return Standing(consultation, (), ())
     first = _order(ranking, ranking.responsible[0].max(axis=0))[:SUSPECTS_ASKED_ABOUT]
     asked_about = [network.causes[i] for i in first]
-    gains = expected_gains(network, evidence, questions_about(rules, known, asked_about))
+    echoes = echoes_in(rules, known, evidence)
+    asked = in_whole(echoes, questions_about(rules, known, asked_about))
+    gains = expected_gains(network, evidence, asked)
     return Standing(consultation, _suspects(rules, ranking), tuple(gains), network.causes)
+
+
+def suspects_of(rules: RuleBase, batch: Batch) -> tuple[Suspect, ...]:
+    """The first suspects of a record alone.
+
+    Raises:
+        UnusableInput: the record cannot be used.
+    """
+    consultation = consult_on(rules, batch)
+    network = network_of_batch(rules, consultation)
+    return _suspects(rules, rank(network, [gather(rules, consultation.known)]))
 
 
 def _suspects(rules: RuleBase, ranking: Ranking) -> tuple[Suspect, ...]:

@@ -12,8 +12,10 @@ from diagnose.consult.guided_asking import Asking
 from diagnose.consult.guided_reading import cleaned
 from diagnose.consult.guided_standing import has_moved
 from diagnose.consult.guided_text import leaves_of
+from diagnose.consult.guided_why import why
 
 STOP = ("stop", "quit", "exit", "q")
+HELP = ("help", "why", "h")
 # Before so many first facts are in, a ranking says more of home brewing than of this beer.
 SHOW_AFTER = 4
 
@@ -83,9 +85,14 @@ def _settle(sitting: Sitting, asking: Asking, world: tuple[Talk, Keep]) -> Sitti
     talk, keep = world
     while True:
         typed = talk.hear()
-        if typed is None or cleaned(typed).casefold() in STOP:
+        line = None if typed is None else cleaned(typed)
+        if line is None or line.casefold() in STOP:
             return None
-        step = answered(sitting, asking, typed)
+        if line.casefold() in HELP:
+            for sentence in why(sitting, asking):
+                talk.say(sentence)
+            continue
+        step = answered(sitting, asking, line)
         if step.sitting.text != sitting.text:
             keep(sitting.text, step.sitting.text)
         for sentence in step.said:

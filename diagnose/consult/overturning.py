@@ -10,7 +10,8 @@ import numpy as np
 from diagnose.answers import Overturned, lower_first
 from diagnose.consult.answered import Answered
 from diagnose.consult.echoes import Echoes
-from diagnose.consult.turning import Turn, answers_to, doubtful_readings, summed, together
+from diagnose.consult.turning import Turn, answers_to, doubtful_readings, together
+from diagnose.consult.whole_answers import summed
 from diagnose.inference.explanation import Explanation
 from diagnose.inference.groups import compounds_behind
 from diagnose.inference.network import Floats

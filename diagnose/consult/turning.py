@@ -4,7 +4,7 @@ Each is a piece that is put beside the evidence: what it would add, less what it
 of. So any few of them together are one more piece, and one more column of a solve.
 """
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -12,6 +12,7 @@ import numpy as np
 from diagnose.consult.answered import Answered
 from diagnose.consult.echoes import Echoes, taken_back
 from diagnose.consult.stepping import answer_text
+from diagnose.consult.whole_answers import deciding_measures, summed
 from diagnose.evidence.gathering import Known, check_piece, circumstance_piece
 from diagnose.evidence.pieces import Piece
 from diagnose.knowledge import RuleBase
@@ -20,8 +21,6 @@ from diagnose.knowledge import RuleBase
 LIKELY_ENOUGH = 0.02
 # A taster or a notebook is wrong about one thing as often as this. Judgement.
 MISTAKEN = 0.02
-# What is ruled out is weighed down by so many decibans: one in 10^30 is left.
-RULED_OUT_DECIBANS = -300.0
 
 
 @dataclass(frozen=True)
@@ -89,7 +88,7 @@ def doubtful_readings(echoes: Echoes) -> list[tuple[int, Turn]]:
     A measure that decides whether a cause is possible, or from which an amount is predicted,
     moves more than what it weighs and is left aside.
     """
-    aside = _deciding(echoes.rules) | _predicting(echoes.rules)
+    aside = deciding_measures(echoes.rules) | _predicting(echoes.rules)
     return [
         (
             place,
@@ -112,8 +111,7 @@ def answers_to(echoes: Echoes, told: Answered) -> list[tuple[int, Turn]]:
     An amount that a model predicts moves what the beer brings too, and a flavour that is found
     after all wants to be explained itself; such answers are left aside.
     """
-    rules, closing = echoes.rules, _closing(echoes)
-    predicting = _predicting(rules)
+    rules, predicting = echoes.rules, _predicting(echoes.rules)
     found = []
     for place in map(int, np.flatnonzero(told.chance >= LIKELY_ENOUGH)):
         gain = told.gains[told.question[place]]
@@ -124,68 +122,10 @@ def answers_to(echoes: Echoes, told: Answered) -> list[tuple[int, Turn]]:
                 moved=answer.piece,
                 chance=float(told.chance[place]),
                 text=answer_text(rules, gain, answer.label),
-                beside=closing(answer.piece, answer.label),
             )
             found.append((place, turn))
     return found
 
 
-def _closing(echoes: Echoes) -> Callable[[Piece, str], tuple[Piece, ...]]:
-    """What an answer moves as well: what stood for it while it was open, what says the same."""
-    rules, pieces = echoes.rules, echoes.evidence.pieces
-    unlogged = {piece.key: (taken_back(piece),) for piece in pieces if _is_open(piece)}
-    deciding = _deciding(rules)
-
-    def closed(piece: Piece, label: str) -> tuple[Piece, ...]:
-        key = piece.key
-        ruled_out = _ruling_out(rules, key, label) if key in deciding else ()
-        return (*ruled_out, *unlogged.get(key, ()), *echoes.beside(key, piece))
-
-    return closed
-
-
-def _is_open(piece: Piece) -> bool:
-    return piece.kind == "unlogged"
-
-
-def _deciding(rules: RuleBase) -> set[str]:
-    """The measures that decide whether a cause is possible."""
-    return {one.measure for cause in rules.causes.values() for one in cause.possible_when}
-
-
 def _predicting(rules: RuleBase) -> set[str]:
     return {compound.predicted_by or "" for compound in rules.compounds.values()}
-
-
-def _ruling_out(rules: RuleBase, measure: str, label: str) -> tuple[Piece, ...]:
-    """What an entry of this class makes impossible; nothing where it makes nothing so."""
-    if not rules.measures[measure].classes:
-        return ()
-    ruled_out = {
-        name: RULED_OUT_DECIBANS
-        for name, cause in rules.causes.items()
-        for one in cause.possible_when
-        if one.measure == measure and label not in one.any_of
-    }
-    return (Piece("measure", measure, happened=ruled_out),) if ruled_out else ()
-
-
-def summed(pieces: Sequence[Piece]) -> Piece:
-    """What several pieces say, as one."""
-    return Piece(
-        kind="turned",
-        key="turned",
-        happened=_added([piece.happened for piece in pieces]),
-        responsible=_added([piece.responsible for piece in pieces]),
-        expected=sum(piece.expected for piece in pieces),
-        present=_added([piece.present for piece in pieces]),
-        words={word: said for piece in pieces for word, said in piece.words.items()},
-    )
-
-
-def _added(weights: Sequence[Mapping[str, float]]) -> dict[str, float]:
-    total: dict[str, float] = {}
-    for one in weights:
-        for name, decibans in one.items():
-            total[name] = total.get(name, 0.0) + decibans
-    return total

@@ -6,15 +6,17 @@ from pathlib import Path
 
 import pytest
 
+from diagnose.answers import lower_first, percent
 from diagnose.answers.caution import CautionLine
 from diagnose.answers.guided import Asked, Suspect
 from diagnose.consult import diagnose
 from diagnose.consult.guided import Sitting, Step, answered, begun
-from diagnose.consult.guided_asking import of_slot, why
+from diagnose.consult.guided_asking import Asking, of_rules, of_slot
 from diagnose.consult.guided_measures import SLOTS
 from diagnose.consult.guided_scripted import answered_all
 from diagnose.consult.guided_slots import makes_sense
 from diagnose.consult.guided_talk import hold, summed_up
+from diagnose.consult.guided_why import why
 from diagnose.errors import UnusableInput
 from tests.knowledge.shipped import TODAY, rule_base
 
@@ -166,8 +168,55 @@ def test_help_says_why_and_writes_nothing() -> None:
 def test_help_for_a_weighed_question_says_what_each_answer_would_lead_to() -> None:
     after, _ = held(FIRST_FACTS)
     assert after.question is not None
-    lines = why(rule_base(), after.standing.causes, after.question)
+    lines = why(after, after.question)
     assert any(line.startswith("If '") for line in lines) and "bits" in lines[-1]
+
+
+TOLD_IN_PART = """\
+style: amber lager
+pitch: {yeast: {family: lager}}
+fault: {first_noticed: first_weeks, course: grows}
+tastings: [{words: "buttery, slick, not sour"}]
+"""
+# Questions of each kind: the last two say the same as, or speak beside, what the record tells.
+WEIGHED = ["green_apple", "watery", "spread", "first_pour", "warm_hold_butter_test"]
+TWINS = ["cold_kept_twin", "gravity_now"]
+
+
+@cache
+def in_part() -> Sitting:
+    return sitting(TOLD_IN_PART, checks=True)
+
+
+def choices_of(key: str) -> list[tuple[Asking, str, str]]:
+    """Each likely answer to a question: the question, what is typed, and its line of help."""
+    gains = [gain for gain in in_part().standing.gains if gain.question.key == key]
+    asking = of_rules(rule_base(), gains[0])
+    lines = [line for line in why(in_part(), asking) if line.startswith("If '")]
+    said = {line.split("'")[1]: line for line in lines}
+    values = {label: value for value, label in asking.choices}
+    return [(asking, values.get(label, label.split(": ")[-1]), said[label]) for label in said]
+
+
+# Source: what is promised is what comes; the record and the choice of questions are invented.
+@pytest.mark.parametrize("key", [*WEIGHED, *TWINS])
+def test_what_an_answer_is_said_to_lead_to_comes_true(key: str) -> None:
+    for asking, value, line in choices_of(key):
+        after = answered(in_part(), asking, value).sitting.standing.suspects
+        first = max(after, key=lambda one: one.responsible)
+        assert line.endswith(
+            f"first comes {lower_first(first.name)} ({percent(first.responsible)})."
+        )
+
+
+def test_what_a_check_says_once_more_is_not_promised_as_news() -> None:
+    (gain,) = [g for g in in_part().standing.gains if g.question.key == "cold_kept_twin"]
+    for outcome, result in zip(
+        gain.outcomes, rule_base().checks["cold_kept_twin"].results, strict=True
+    ):
+        after, _ = answered_all(in_part(), [f"cold_kept_twin={result.id}"])
+        best = max(after.standing.suspects, key=lambda one: one.responsible)
+        assert best.responsible == pytest.approx(outcome.responsible.max(), abs=1e-9)
 
 
 def test_a_temperature_in_the_other_unit_is_asked_about_and_taken_on_a_yes() -> None:

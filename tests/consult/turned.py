@@ -17,9 +17,6 @@ from diagnose.evidence.weighing import typical_finding
 from diagnose.inference.ranking import rank
 from tests.knowledge.shipped import rule_base
 
-# A plain yes to a flavour that was asked about is wrong this often, as where it is asked.
-WRONG_YES = 0.05
-
 
 @dataclass(frozen=True)
 class Change:
@@ -47,10 +44,16 @@ def changes_of(key: str, known: Known) -> Iterator[Change]:
             says = value.replace("_", " ") if isinstance(value, str) else f"about {value:g}"
             yield Change(key, says, _measured(key, value))
     if key in rules.descriptors:
-        yes = Piece("word", key, words={key: (WRONG_YES, 1.0)})
+        yes = Piece("word", key, words={key: plain_word()})
         no = Piece("word", key, words={key: ABSENT})
         for piece, says in ((yes, "is found too"), (no, "is not found")):
             yield Change(key, f"{rules.descriptors[key].name} {says}", evidence=_judged(piece))
+
+
+def plain_word() -> tuple[float, float]:
+    """What a word said plainly weighs: (if not there, if there)."""
+    clear = rule_base().lexicon.words.intensity.clear
+    return clear.said_if_not.value, clear.said_if_there.value
 
 
 def _told(key: str, value: str) -> Callable[[Known], Known]:

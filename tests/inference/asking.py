@@ -30,7 +30,6 @@ from tests.inference.simulated import Beer, Random, draw_beer, some_beer
 BATCHES, PRACTICE = 300, 60
 MOST_QUESTIONS, ENOUGH = 10, 0.5
 SUSPECTS, WORDS = 8, 2
-WRONG_YES = 0.05
 NOTHING_TOLD = Known({}, {}, {}, ())
 Chooser = Callable[[Network, Evidence, Sequence[Question]], Question]
 
@@ -110,7 +109,8 @@ def answered(random: Random, batch: Batch, question: Question) -> Piece:
     if question.word is not None:
         there = batch.beer.said[batch.network.descriptor_index[question.word]]
         yes, no = question.answers
-        return (yes if there or random.random() < WRONG_YES else no).piece
+        wrong_yes, _ = yes.piece.words[question.word]
+        return (yes if there or random.random() < wrong_yes else no).piece
     fit = np.array([a.share * _likelihood(batch, a.piece) for a in question.answers])
     return question.answers[int(random.choice(len(fit), p=fit / fit.sum()))].piece
 
