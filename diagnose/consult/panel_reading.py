@@ -21,6 +21,7 @@ from diagnose.errors import Fault, UnusableInput
 from diagnose.sensory import (
     A_NOT_A,
     METHODS,
+    SHOWN,
     USUAL_ABLE,
     USUAL_ALPHA,
     Estimate,
@@ -101,6 +102,7 @@ def _forced_choice(method: Method, counts: Counts, asked: ReadAsked) -> PanelRea
         rounds = about_rounds(method, asked.alpha, tasters)
     else:
         reading, tasters, rounds = read_tasting(method, right, answers, **matters), None, ()
+    shown = reading.verdict in SHOWN
     return PanelRead(
         test=method.id,
         name=method.name,
@@ -116,8 +118,8 @@ def _forced_choice(method: Method, counts: Counts, asked: ReadAsked) -> PanelRea
         able_that_matters=reading.able_that_matters,
         missed=reading.missed,
         p_similar=reading.p_similar,
-        dprime=_span(reading.dprime, dprime_words(reading.dprime)),
-        able=_span(reading.able, able_words(reading.able)),
+        dprime=_span(reading.dprime, dprime_words(reading.dprime, shown=shown)),
+        able=_span(reading.able, able_words(reading.able, shown=shown)),
         bayes=bayes_lines(reading),
         tasters=tasters,
         remarks=(*_remarks(method, reading), *rounds),

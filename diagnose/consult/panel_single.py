@@ -34,6 +34,7 @@ def read_single_glasses(hits: tuple[int, int], false_alarms: str | None, alpha: 
         end if isfinite(end) else None for end in (estimate.low, estimate.value, estimate.high)
     )
     shown = found.p <= alpha
+    distance = dprime_words(estimate, shown=shown)
     return PanelRead(
         test=A_NOT_A,
         name="A-not-A test",
@@ -43,8 +44,8 @@ def read_single_glasses(hits: tuple[int, int], false_alarms: str | None, alpha: 
         alpha=alpha,
         p=found.p,
         verdict="shown" if shown else "not_shown",
-        says=f"{'shown' if shown else 'not shown'} ({p_words(found.p)}); {dprime_words(estimate)}",
-        dprime=Span(low=low, value=value, high=high, says=dprime_words(estimate)),
+        says=f"{'shown' if shown else 'not shown'} ({p_words(found.p)}); {distance}",
+        dprime=Span(low=low, value=value, high=high, says=distance),
         remarks=(
             "counts each glass as judged by itself; pair the answers of a taster who had both",
             *(() if shown else ("not shown is not 'no difference'",)),

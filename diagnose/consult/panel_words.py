@@ -30,6 +30,9 @@ _TIMES = (
 _SHARES = ((0.25, "a quarter of the tasters"), (1 / 3, "a third of the tasters"))
 _SHARE_WORDS = (*_SHARES, (0.5, "half the tasters"), (2 / 3, "two thirds of the tasters"))
 SHOWN_BY_FEW = "shown, but by too few to rely on"
+# The intervals are stricter than the verdict, so that one may reach nothing where the other does
+# not; nothing is then the end of the interval, and not what the answers fit.
+_STRICTER = " (95 % interval: stricter than the verdict's alpha)"
 # Bands of the Bayes factor in the manner of Jeffreys, from memory.
 _BANDS = (
     (30.0, "very strong"),
@@ -82,16 +85,30 @@ def _luck_words(p: float) -> str:
     return f"about one time in {1.0 / p:.0f}"
 
 
-def dprime_words(dprime: Estimate) -> str:
-    """How far apart the beers taste, from what the answers allow."""
+def dprime_words(dprime: Estimate, *, shown: bool) -> str:
+    """How far apart the beers taste, from what the answers allow.
+
+    Args:
+        dprime: the distance with its interval, which allows 2.5 % of luck on either side.
+        shown: whether the verdict, which allows the risk that was chosen, shows a difference.
+    """
     top = f"up to {dprime.high:.1f}" if isfinite(dprime.high) else "without an upper end"
+    if dprime.low <= 0.0 and shown:
+        return f"the answers fit any d' {top}; how small it may be they leave open{_STRICTER}"
     if dprime.low <= 0.0:
         return f"the answers fit no difference and any d' {top}"
+    if not shown:
+        return f"the answers fit best from d' {dprime.low:.1f} {top}, but luck may give them too"
     return f"the answers fit d' from {dprime.low:.1f} {top}"
 
 
-def able_words(able: Estimate) -> str:
-    """How many tasters can tell, from what the answers allow."""
+def able_words(able: Estimate, *, shown: bool) -> str:
+    """How many tasters can tell, from what the answers allow; arguments as for `dprime_words`."""
+    if able.low <= 0.0 and shown:
+        return (
+            f"the answers fit up to {percent(able.high)} of tasters able to tell; how few it may "
+            f"be they leave open{_STRICTER}"
+        )
     if able.low <= 0.0:
         return f"the answers fit nobody able to tell and any share up to {percent(able.high)}"
     return f"the answers fit {percent(able.low)} to {percent(able.high)} of tasters able to tell"

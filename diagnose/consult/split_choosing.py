@@ -72,7 +72,10 @@ def choose(
         rounds=rounds,
         says=_says(rules, choice, first, stopped=stopped),
         check_first=first,
-        candidates=tuple(_line(rules, one, panel, stopped) for one in choice.candidates),
+        candidates=tuple(
+            _line(rules, one, panel, stopped or _stops(rules, one.cause))
+            for one in choice.candidates
+        ),
         bundle=_bundle(rules, choice.bundle),
         without_split=tuple(rules.causes[one].name for one in choice.without_split),
         cautions=diagnosis.cautions,
@@ -142,12 +145,11 @@ def _in(one: Candidate, rules: RuleBase) -> str:
     return hint.stage.replace("_", " ") if hint else ""
 
 
-def _line(rules: RuleBase, one: Candidate, panel: PanelAtHand, stopped: bool) -> CandidateLine:
+def _line(rules: RuleBase, one: Candidate, panel: PanelAtHand, not_served: bool) -> CandidateLine:
     card = rules.causes[one.cause]
     assert card.split is not None
     suspect, other = settings_of(card.split)
     cost, told = one.cost, one.prediction
-    not_served = stopped or _stops(rules, one.cause)
     return CandidateLine(
         cause=one.cause,
         name=card.name,

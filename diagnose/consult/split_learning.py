@@ -3,7 +3,7 @@
 from diagnose.answers.chances import lower_first, percent
 from diagnose.answers.panels import PanelRead
 from diagnose.consult.panel_words import few_words, is_few
-from diagnose.sensory import Method, fewest_answers
+from diagnose.sensory import SHOWN, Method, fewest_answers
 from diagnose.trial.fault import EXPECTED_HERE, NOT_IN_RULE_BASE
 from diagnose.trial.plan import Plan
 from diagnose.trial.readings import Lesson, Moved
@@ -54,7 +54,7 @@ def not_known_words(
         counted: the test whose count was taken, and how many answers.
     """
     found = [_sentence(f"{words}.") for words in few_answers(plan, *counted)]
-    if reading.verdict in ("shown", "shown_but_small"):
+    if reading.verdict in SHOWN:
         found.append(
             "Whether the factor did it or the vessels: one pair is one trial, however many taste."
             if max(vessel.pair for vessel in plan.vessels) == 1

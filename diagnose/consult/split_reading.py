@@ -13,7 +13,7 @@ from diagnose.consult.split_panels import waited_for
 from diagnose.consult.split_planning import cautions_of
 from diagnose.documents import parse_yaml, read_text
 from diagnose.errors import Fault, UnusableInput
-from diagnose.sensory import DIFFERENCE_FROM_CONTROL, METHODS, Method, bayes_reading
+from diagnose.sensory import DIFFERENCE_FROM_CONTROL, METHODS, SHOWN, Method, bayes_reading
 from diagnose.sensory.refusing import require_share
 from diagnose.trial.ballots import Box, closing_line
 from diagnose.trial.fitting import counting_method
@@ -57,7 +57,7 @@ def read_back(folder: Path, asked: ReadBack) -> SplitRead:
     factor = bayes_reading(method, right, answers).factor if answers else 1.0
     names = {one.id: one.name for one in plan.explanations}
     low, high = lesson.reach
-    shown = reading.verdict in ("shown", "shown_but_small")
+    shown = reading.verdict in SHOWN
     return SplitRead(
         batch=plan.batch,
         panel=reading,

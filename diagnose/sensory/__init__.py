@@ -66,6 +66,7 @@ from diagnose.sensory.psychometric import (
     share_right,
 )
 from diagnose.sensory.reading import (
+    SHOWN,
     USUAL_ABLE,
     USUAL_ALPHA,
     Reading,
@@ -91,6 +92,7 @@ __all__ = [
     "A_NOT_A",
     "DIFFERENCE_FROM_CONTROL",
     "METHODS",
+    "SHOWN",
     "STRONG_FACTOR",
     "USUAL_ABLE",
     "USUAL_ALPHA",

@@ -21,6 +21,8 @@ from diagnose.sensory.similarity import similarity_p
 
 Verdict = Literal["shown", "shown_but_small", "ruled_out", "not_shown"]
 
+# Verdicts that show a difference, large or small.
+SHOWN: tuple[Verdict, ...] = ("shown", "shown_but_small")
 # Risk of a false alarm that a home tasting is shown with; decisions go by the Bayes factor.
 USUAL_ALPHA = 0.1
 # A difference that half the tasters can taste is one that matters, unless told otherwise.

@@ -18,7 +18,7 @@ from diagnose.trial.fault import SuspectedFault, fault_of_cause, faults_in, loud
 from diagnose.trial.fitting import fitting_test, is_directed
 from diagnose.trial.likelihood import harmless_by_test
 from diagnose.trial.minding import STOP_RULES, remarks_on
-from diagnose.trial.plan import Design, Explanation, Factor, Plan, Warned
+from diagnose.trial.plan import Design, Equal, Explanation, Factor, Plan, Warned
 from diagnose.trial.stages import SPLIT_POINTS
 from diagnose.trial.steps import dates_of, litres_needed, setting_words, steps_of
 from diagnose.units import Field, show
@@ -54,6 +54,11 @@ class BatchFacts:
     contains: tuple[str, ...]
     cautions: tuple[Warned, ...]
 
+    @property
+    def served(self) -> bool:
+        """Whether the beer may be tasted."""
+        return not any(one.level == "stop" for one in self.cautions)
+
 
 def plan_split(rules: RuleBase, facts: BatchFacts, asked: PlanAsked) -> Plan:
     """A plan that is written down before the brew.
@@ -78,8 +83,6 @@ def plan_split(rules: RuleBase, facts: BatchFacts, asked: PlanAsked) -> Plan:
     part = _litres_per_vessel(asked, needed, len(vessels))
     words = tuple((arm, setting_words(factors, arm)) for arm in arms)
     made_by = _compounds(rules, fault, asked.causes)
-    equals = equal_in_all_arms(rules, fault, dict(zip(asked.causes, hints, strict=True)))
-    served = not any(one.level == "stop" for one in facts.cautions)
     return Plan(
         batch=facts.name,
         made=asked.made,
@@ -98,16 +101,22 @@ def plan_split(rules: RuleBase, facts: BatchFacts, asked: PlanAsked) -> Plan:
         harmless=harmless_by_test(is_directed(test)),
         compounds=made_by,
         explanations=_explanations(rules, fault, asked.causes),
-        equal=equals.equal,
-        tied=equals.tied,
+        **_kept_equal(rules, fault, dict(zip(asked.causes, hints, strict=True))),
         controls=controls_for(made_by, arms[-1].label),
         keep=KEEP,
-        steps=steps_of(hint, words, vessels, (asked.litres, part), served=served),
-        dates=dates_of(hint, asked.start, served=served),
+        steps=steps_of(hint, words, vessels, (asked.litres, part), served=facts.served),
+        dates=dates_of(hint, asked.start, served=facts.served),
         stop_rules=STOP_RULES,
         remarks=remarks_on(asked.design, asked.pairs, (needed, part)),
         **_of_the_batch(facts),
     )
+
+
+def _kept_equal(
+    rules: RuleBase, fault: SuspectedFault, hints: Mapping[str, SplitHint]
+) -> dict[str, tuple[Equal, ...]]:
+    found = equal_in_all_arms(rules, fault, hints)
+    return {"equal": found.equal, "tied": found.tied}
 
 
 def _of_the_batch(facts: BatchFacts) -> dict[str, Any]:

@@ -7,7 +7,9 @@ import pytest
 from typer.testing import CliRunner, Result
 
 from diagnose.cli.panel import panel_app
+from diagnose.consult.panel_reading import ReadAsked, read_panel
 from diagnose.errors import UnusableInput
+from diagnose.sensory import METHODS, SHOWN
 
 RUNNER = CliRunner(env={"COLUMNS": "80"})
 MISSED = (
@@ -200,3 +202,25 @@ def test_bad_input_is_one_clear_sentence(words, said):
     done = _typed(*words.split(" "))
     assert isinstance(done.exception, UnusableInput)
     assert said in str(done.exception) and "\n" not in str(done.exception)
+
+
+@pytest.mark.parametrize("test", METHODS)
+def test_what_is_shown_is_never_said_to_fit_nobody_or_nothing(test: str):
+    # Source: the definition of the verdict; the intervals allow less luck than it does.
+    for answers in (2, 3, 5, 9, 14, 24):
+        for right in range(answers + 1):
+            told = read_panel(ReadAsked(test, right, answers))
+            fits = f"{told.dprime.says}; {told.able.says}"
+            denies = "fit no difference" in fits or "fit nobody" in fits
+            assert not (denies and told.verdict in SHOWN), (right, answers)
+
+
+def test_six_of_nine_are_shown_and_leave_open_how_few_can_tell():
+    page = _flowing(_page("read", "--correct", "6", "--of", "9"))
+    assert "Shown; luck alone" in page
+    assert "up to 89 % of tasters able to tell; how few it may be they leave open" in page
+
+
+def test_what_is_not_shown_is_not_said_to_fit_a_difference_alone():
+    page = _flowing(_page("read", "--correct", "2", "--of", "2"))
+    assert "luck may give them too" in page
