@@ -4,9 +4,10 @@ import re
 from dataclasses import dataclass
 from datetime import UTC, datetime, time, timedelta, tzinfo
 from typing import Annotated, TypeAlias
-from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+from zoneinfo import ZoneInfo
 
 from diagnose.batch.entries import NotLogged, ReadBy, optional
+from diagnose.batch.zone_names import zone_called
 
 _DAY_OF_BATCH = re.compile(r"day\s+(\d+(?:[.,]\d+)?)", re.IGNORECASE)
 _DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
@@ -68,10 +69,8 @@ def read_zone(typed: str) -> str:
     Raises:
         ValueError: no such zone.
     """
-    try:
-        ZoneInfo(typed)
-    except (ZoneInfoNotFoundError, ValueError, OSError):
-        raise ValueError(f"found {typed!r}; wanted an IANA zone such as 'Europe/Lisbon'") from None
+    if zone_called(typed) is None:
+        raise ValueError(f"found {typed!r}; wanted an IANA zone such as 'Europe/Lisbon'")
     return typed
 
 

@@ -6,9 +6,8 @@ from datetime import UTC, datetime, timedelta
 from diagnose.batch.entries import NotLogged
 from diagnose.batch.moments import Moment, zone_of
 from diagnose.batch.record import BatchRecord
+from diagnose.units import SECONDS_PER_HOUR
 
-HOURS_PER_DAY = 24.0
-SECONDS_PER_HOUR = 3600.0
 _HALF_A_DAY = timedelta(hours=12)
 
 

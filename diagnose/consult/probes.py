@@ -4,9 +4,7 @@ from datetime import UTC, datetime
 
 from diagnose.answers import ProbeAnswer, SeriesSummary, UnderstoodFact
 from diagnose.batch.probe import ProbeLog, ProbeSummary, Understood, summarise
-
-_SECONDS_PER_HOUR = 3600.0
-_HOURS_PER_DAY = 24.0
+from diagnose.units import HOURS_PER_DAY, SECONDS_PER_HOUR
 
 
 def describe_probe(log: ProbeLog, *, saved_as: str | None = None) -> ProbeAnswer:
@@ -26,9 +24,9 @@ def describe_probe(log: ProbeLog, *, saved_as: str | None = None) -> ProbeAnswer
         sha256=log.sha256,
         first=_clock(float(times[0])),
         last=_clock(float(times[-1])),
-        days=float(times[-1] - times[0]) / _SECONDS_PER_HOUR / _HOURS_PER_DAY,
+        days=float(times[-1] - times[0]) / SECONDS_PER_HOUR / HOURS_PER_DAY,
         every_minutes=min(steps, default=0.0) / 60.0,
-        longest_gap_hours=max(gaps, default=0.0) / _SECONDS_PER_HOUR,
+        longest_gap_hours=max(gaps, default=0.0) / SECONDS_PER_HOUR,
         facts=tuple(_facts(log)),
         series=tuple(_series(log, summary) for summary in found),
         notes=tuple(_note(note.text, note.line) for note in log.notes),

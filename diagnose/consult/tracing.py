@@ -12,6 +12,7 @@ from diagnose.batch.probe import Trace as Readings
 from diagnose.batch.probe.log import FloatArray
 from diagnose.batch.probe.spans import longest_bridge
 from diagnose.consult.gathering import Consultation
+from diagnose.units import HOURS_PER_DAY, SECONDS_PER_HOUR
 
 # So many slices of time keep their coolest and warmest reading: finer than a page can show.
 SLICES = 300
@@ -20,7 +21,6 @@ _ROLES: tuple[tuple[Role, str], ...] = (
     ("beer_temperature", "beer"),
     ("air_temperature", "air around it"),
 )
-_HOUR_S, _DAY_H = 3600.0, 24.0
 
 
 def trace_of(consultation: Consultation) -> Trace | None:
@@ -35,7 +35,7 @@ def trace_of(consultation: Consultation) -> Trace | None:
         return None
     what, readings = found
     yeast = _band(consultation)
-    hours = (readings.times_s - readings.times_s[0]) / _HOUR_S
+    hours = (readings.times_s - readings.times_s[0]) / SECONDS_PER_HOUR
     return Trace(
         file=log.name.replace("\\", "/").rsplit("/", 1)[-1],
         what=what,
@@ -75,7 +75,7 @@ def _clock(consultation: Consultation, seconds: float, form: str = "%b %Y, %H:%M
 
 def _pieces(hours: FloatArray, readings: Readings) -> list[TracePiece]:
     """The readings cut where the log has a gap, and thinned to what a page can show."""
-    bridge_h = longest_bridge(readings.times_s) / _HOUR_S
+    bridge_h = longest_bridge(readings.times_s) / SECONDS_PER_HOUR
     kept = _thinned(hours, readings.values)
     # A gap lies between neighbours of the whole log; thinning alone must not make one.
     gaps = np.flatnonzero(np.diff(hours) > bridge_h) + 1
@@ -101,8 +101,8 @@ def _thinned(hours: FloatArray, values: FloatArray) -> "np.ndarray[tuple[int], n
 
 def _days(hours: FloatArray, values: FloatArray) -> list[TraceDays]:
     """Coolest, mean and warmest for every day, or for as many days as keep the table short."""
-    step = int(np.ceil((hours[-1] / _DAY_H + 1e-9) / MOST_ROWS))
-    rows = (hours / (_DAY_H * step)).astype(np.int64)
+    step = int(np.ceil((hours[-1] / HOURS_PER_DAY + 1e-9) / MOST_ROWS))
+    rows = (hours / (HOURS_PER_DAY * step)).astype(np.int64)
     lines = []
     for row in np.unique(rows):
         some = values[rows == row]
@@ -134,7 +134,9 @@ def _marks(consultation: Consultation, start_s: float) -> list[Mark]:
         # Noon stands for a day that was written without a time.
         form = "%b" if moment.whole_day else "%b %H:%M"
         clock = _clock(consultation, when.timestamp(), form)
-        marks.append(Mark(name=name, hours=(when.timestamp() - start_s) / _HOUR_S, when=clock))
+        marks.append(
+            Mark(name=name, hours=(when.timestamp() - start_s) / SECONDS_PER_HOUR, when=clock)
+        )
     return marks
 
 

@@ -7,12 +7,20 @@ twelfth of it. Two things here are not definitions and say so: extract against g
 mass of carbon dioxide in one volume.
 """
 
-from typing import Final
+from typing import TYPE_CHECKING, Final, TypeVar
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+# One value, or many at once.
+Amount = TypeVar("Amount", float, "NDArray[np.float64]")
 
 # By definition.
 GRAMS_PER_POUND: Final = 453.59237
 GRAMS_PER_OUNCE: Final = GRAMS_PER_POUND / 16
 GRAMS_PER_GRAIN: Final = GRAMS_PER_POUND / 7000
+GRAMS_PER_KILOGRAM: Final = 1000.0
 METRES_PER_INCH: Final = 0.0254
 LITRES_PER_US_GALLON: Final = 3.785411784
 LITRES_PER_IMPERIAL_GALLON: Final = 4.54609
@@ -22,6 +30,8 @@ US_GALLONS_PER_BEER_BARREL: Final = 31
 IMPERIAL_GALLONS_PER_BARREL: Final = 36
 BAR_PER_KPA: Final = 0.01
 BAR_PER_PSI: Final = GRAMS_PER_POUND * 9.80665 / METRES_PER_INCH**2 / 1e8
+SECONDS_PER_HOUR: Final = 3600.0
+MINUTES_PER_HOUR: Final = 60.0
 HOURS_PER_DAY: Final = 24.0
 HOURS_PER_WEEK: Final = 7 * HOURS_PER_DAY
 HOURS_PER_YEAR: Final = 365.25 * HOURS_PER_DAY
@@ -42,7 +52,7 @@ def fahrenheit_from_celsius(temperature_c: float) -> float:
     return temperature_c * 9 / 5 + 32
 
 
-def celsius_from_kelvin(temperature_k: float) -> float:
+def celsius_from_kelvin(temperature_k: Amount) -> Amount:
     """A reading in K [K] as C [C]. Source: definition."""
     return temperature_k - 273.15
 
@@ -87,7 +97,7 @@ def plato_from_gravity(gravity_sg: float) -> float:
     return -616.868 + gravity_sg * (1111.14 + gravity_sg * (-630.272 + gravity_sg * 135.997))
 
 
-def gravity_from_plato(extract_p: float) -> float:
+def gravity_from_plato(extract_p: Amount) -> Amount:
     """Gravity of a wort from its extract.
 
     Args:

@@ -4,6 +4,8 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import Final
 
+from diagnose.units.conversions import HOURS_PER_YEAR
+
 
 class Field(Enum):
     """A kind of quantity; its value is the unit in which a reading of it is kept.
@@ -54,15 +56,13 @@ class FieldCard:
         return self.about if self.about_fixed else abs(value) * self.about
 
 
-_YEAR_HOURS = 8766.0
-
 CARDS: Final[dict[Field, FieldCard]] = {
     Field.TEMPERATURE: FieldCard("temperature", "20 C, 68 F or 18-20 C", -30, 150, 1.0, True),
     Field.VOLUME: FieldCard("volume", "19 L, 500 mL or 5 US gal", 0, 100_000, 0.05),
     Field.MASS: FieldCard("mass", "28 g, 4.5 kg or 2 lb 8 oz", 0, 10_000_000, 0.05),
     Field.GRAVITY: FieldCard("gravity", "1.052, 1052 or 12.9 P", 0.98, 1.2, 0.002, True, False),
     Field.DURATION: FieldCard(
-        "duration", "60 min, 1 h 30 min, 10 days or 14 months", 0, 100 * _YEAR_HOURS, 0.1
+        "duration", "60 min, 1 h 30 min, 10 days or 14 months", 0, 100 * HOURS_PER_YEAR, 0.1
     ),
     Field.PRESSURE: FieldCard("gauge pressure", "0.8 bar, 12 psi or 80 kPa", -1.013, 300, 0.1),
     Field.CONCENTRATION: FieldCard("concentration", "50 mg/L, 50 ppm or 30 ppb", 0, 1e6, 0.1),

@@ -1,6 +1,8 @@
 """Factors against an independent unit library, and extract against published table rows."""
 
+import ast
 import math
+from pathlib import Path
 from typing import Any
 
 import pint
@@ -13,6 +15,7 @@ from diagnose.units import (
     celsius_difference_from_fahrenheit,
     celsius_from_fahrenheit,
     celsius_from_kelvin,
+    conversions,
     fahrenheit_difference_from_celsius,
     fahrenheit_from_celsius,
     gravity_from_plato,
@@ -153,3 +156,19 @@ def test_gravity_meets_the_table_row_kept_for_the_inverse() -> None:
 def test_a_volume_of_gas_is_the_recalled_mass() -> None:
     # 1.963 g/L per volume, 1.96-1.98: published-recalled, not a definition.
     assert math.isclose(read_quantity("1.963 g/L", Field.CARBONATION).value, 1.0, rel_tol=RELATIVE)
+
+
+def factors_in(file: Path) -> set[str]:
+    """The names of our conversion factors that a file gives a value of its own."""
+    body = ast.parse(file.read_text("utf-8")).body
+    targets = [t for node in body if isinstance(node, ast.Assign) for t in node.targets]
+    targets += [node.target for node in body if isinstance(node, ast.AnnAssign)]
+    names = {target.id.lstrip("_") for target in targets if isinstance(target, ast.Name)}
+    return names & {name for name in vars(conversions) if name.isupper()}
+
+
+# Source: a rule of this house; a factor has one home.
+def test_no_conversion_factor_stands_in_a_second_place() -> None:
+    home = Path(conversions.__file__)
+    others = [file for file in home.parents[1].rglob("*.py") if file != home]
+    assert {str(file): found for file in others if (found := factors_in(file))} == {}

@@ -8,6 +8,7 @@ from diagnose.batch.probe.hampel import hampel_spikes
 from diagnose.batch.probe.log import FloatArray, Note, Understood
 from diagnose.batch.probe.lookup import extremes, one_of
 from diagnose.errors import Fault, UnusableInput
+from diagnose.units import BAR_PER_KPA, BAR_PER_PSI, celsius_from_kelvin, gravity_from_plato
 
 # Judgement: beer is no colder than -5 C and, as yeast goes, no warmer than 45 C; in Fahrenheit it
 # is no colder than 25 F (-4 C) and below 120 F. Readings all from 25 to 45 can be both: asked for.
@@ -26,7 +27,7 @@ MIDDLE = (0.05, 0.95)
 NO_READINGS = (*ALWAYS_FAULTS, FAULT_UNLESS_THOUSANDS, *PERHAPS_C, 185.0)
 FAHRENHEIT_FLOOR = 1.8
 
-BAR_IN = {"bar": 1.0, "mbar": 0.001, "kPa": 0.01, "psi": 0.0689476}
+BAR_IN = {"bar": 1.0, "mbar": 0.001, "kPa": BAR_PER_KPA, "psi": BAR_PER_PSI}
 
 
 def telling(values: FloatArray) -> FloatArray:
@@ -104,22 +105,22 @@ def settle_gravity_unit(column: Figures, line: int) -> tuple[Understood, tuple[N
 def to_celsius(values: FloatArray, unit: str) -> FloatArray:
     """Degrees of `unit` (C, F, K) in [C]."""
     if unit == "F":
+        # Bit for bit as the history turns them back into the tenths that were logged.
         return (values - 32.0) / 1.8
-    return values - 273.15 if unit == "K" else values
+    return celsius_from_kelvin(values) if unit == "K" else values
 
 
 def to_sg(values: FloatArray, unit: str) -> FloatArray:
     """Gravities of `unit` (SG, SG x 1000, points, P, Bx) in [SG].
 
-    Source: Plato to SG by the common rational approximation 1 + P / (258.6 - 227.1 P / 258.2),
-    from memory; within 0.0005 of the tables up to 30 P.
+    Source: as for `gravity_from_plato`; definitions.
     """
     if unit == "SG x 1000":
         return values / 1000.0
     if unit == "points":
         return 1.0 + values / 1000.0
     if unit in ("P", "Bx"):
-        return 1.0 + values / (258.6 - 227.1 * values / 258.2)
+        return gravity_from_plato(values)
     return values
 
 

@@ -3,12 +3,12 @@
 import re
 from dataclasses import dataclass
 from datetime import datetime, timedelta, timezone, tzinfo
-from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 import numpy as np
 
 from diagnose.batch.probe.log import BoolArray, FloatArray
 from diagnose.batch.probe.stamps import offset_of
+from diagnose.batch.zone_names import zone_called
 from diagnose.errors import Fault, UnusableInput
 
 # Every zone changes its clocks on a quarter of an hour.
@@ -45,11 +45,11 @@ def find_zone(zone: str, name: str) -> tzinfo:
     offset_s = offset_of(zone)
     if offset_s is not None:
         return timezone(timedelta(seconds=offset_s))
-    try:
-        return ZoneInfo(zone)
-    except (ZoneInfoNotFoundError, ValueError, OSError) as error:
+    found = zone_called(zone)
+    if found is None:
         wanted = "a time zone such as Europe/Berlin, America/Chicago or +02:00"
-        raise UnusableInput(Fault(name, 0, "zone", repr(zone), wanted)) from error
+        raise UnusableInput(Fault(name, 0, "zone", repr(zone), wanted))
+    return found
 
 
 def offset_in_header(header: str) -> float | None:
@@ -62,7 +62,7 @@ def zone_in_preamble(preamble: tuple[str, ...]) -> str | None:
     """The name of a zone in the lines above the table, when one is there."""
     for line in preamble:
         found = _NAME.search(line)
-        if found is not None and _is_zone(found.group()):
+        if found is not None and zone_called(found.group()) is not None:
             return found.group()
     return None
 
@@ -86,14 +86,6 @@ def place(clock_s: FloatArray, zone: tzinfo) -> Placed:
         repeated[stays:] = False
     later = repeated & _after_fall_back(clock_s, repeated)
     return Placed(clock_s - np.where(later, second, first), repeated, later, skipped)
-
-
-def _is_zone(name: str) -> bool:
-    try:
-        ZoneInfo(name)
-    except (ZoneInfoNotFoundError, ValueError, OSError):
-        return False
-    return True
 
 
 def _offsets(clock_s: FloatArray, zone: tzinfo) -> tuple[FloatArray, FloatArray]:

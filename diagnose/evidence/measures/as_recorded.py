@@ -7,7 +7,7 @@ from diagnose.batch import NotLogged
 from diagnose.documents import Path
 from diagnose.evidence.facts import Facts, band_of
 from diagnose.evidence.finding import Finding
-from diagnose.units import Field, Reading, show
+from diagnose.units import MINUTES_PER_HOUR, Field, Reading, show
 
 Measuring = Callable[[Facts], Finding | None]
 
@@ -68,7 +68,6 @@ def _at(facts: Facts, path: Path) -> object:
     return value
 
 
-_MINUTES_PER_HOUR = 60.0
 _CLEANED_WITH = {"none": "kit not cleaned", "other": "another kind of cleaner"}
 _SANITISED_WITH = {"none": "kit not sanitised", "heat": "kit sanitised by heat"}
 _PRIMED_WITH = {"none": "not primed", "extract": "primed with extract or saved wort"}
@@ -137,10 +136,10 @@ ENTRIES: tuple[WordEntry | NumberEntry, ...] = (
         error=0.001,
     ),
     NumberEntry(
-        "boil_minutes", ("boil", "time"), Field.DURATION, "boiled for {}", _MINUTES_PER_HOUR, 2.0
+        "boil_minutes", ("boil", "time"), Field.DURATION, "boiled for {}", MINUTES_PER_HOUR, 2.0
     ),
     NumberEntry(
-        "chill_minutes", ("chill", "time"), Field.DURATION, "chilled in {}", _MINUTES_PER_HOUR, 3.0
+        "chill_minutes", ("chill", "time"), Field.DURATION, "chilled in {}", MINUTES_PER_HOUR, 3.0
     ),
 )
 

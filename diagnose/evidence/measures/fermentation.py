@@ -23,9 +23,8 @@ from diagnose.process import Band
 from diagnose.process.autolysis import yeast_contact_days_at_20c as contact_days
 from diagnose.process.diacetyl import half_lives_passed
 from diagnose.process.trace import mean_c
-from diagnose.units import Field, Reading, show
+from diagnose.units import HOURS_PER_DAY, Field, Reading, show
 
-_HOURS_PER_DAY = 24.0
 _PH_ERROR = 0.1
 # The day a gravity is first found stable may be a day off; judgement.
 _DAY_EITHER_WAY = 1.0
@@ -121,7 +120,7 @@ def diacetyl_half_lives(facts: Facts) -> Finding | None:
         band.mid,
         band.mid + hypot(band.high - band.mid, more),
     )
-    days = hours / _HOURS_PER_DAY
+    days = hours / HOURS_PER_DAY
     beer_c = mean_c(history.hours, history.beer_c) + history.shift_c.mid
     mean = show(beer_c, Field.TEMPERATURE)
     says = (
@@ -136,7 +135,7 @@ def days_on_yeast_after_final(facts: Facts) -> Finding | None:
     stopped, left = finished_at(facts), left_yeast_at(facts)
     if stopped is None or left is None:
         return None
-    days = max(hours_between(stopped[0], left) / _HOURS_PER_DAY, 0.0)
+    days = max(hours_between(stopped[0], left) / HOURS_PER_DAY, 0.0)
     band = Band(max(days - 0.5, 0.0), days, days + 0.5)
     says = f"{days:.1f} days on live yeast after the gravity stopped"
     return facts.number("days_on_yeast_after_final", band, says, stopped[1])
@@ -147,7 +146,7 @@ def days_final_to_package(facts: Facts) -> Finding | None:
     stopped, packaged = finished_at(facts), facts.timeline.packaged
     if stopped is None or packaged is None:
         return None
-    days = max(hours_between(stopped[0], packaged) / _HOURS_PER_DAY, 0.0)
+    days = max(hours_between(stopped[0], packaged) / HOURS_PER_DAY, 0.0)
     band = Band(max(days - _DAY_EITHER_WAY, 0.0), days, days + _DAY_EITHER_WAY)
     says = f"packaged {days:.1f} days after the gravity stopped"
     return facts.number("days_final_to_package", band, says, stopped[1])
@@ -163,7 +162,7 @@ def yeast_contact_days_at_20c(facts: Facts) -> Finding | None:
         return None
     model = partial(contact_days, history.hours, history.beer_c + history.shift_c.mid)
     band = facts.model(model, shift_c=history.doubt_c)
-    days = hours_between(pitched, off) / _HOURS_PER_DAY
+    days = hours_between(pitched, off) / HOURS_PER_DAY
     says = f"{days:.0f} days on the yeast, worth {band.mid:.0f} days at 20 C"
     return facts.number("yeast_contact_days_at_20c", band, says, history.path)
 

@@ -7,12 +7,11 @@ from diagnose.process import Band
 from diagnose.process.boil import EVAPORATION, USUAL_PH, WORT_PH, usual_evaporation, volume_after_l
 from diagnose.process.boil import evaporation_percent_per_h as evaporation_of
 from diagnose.process.dms import predict_dms_ug_per_l
-from diagnose.units import Field, Reading, show
+from diagnose.units import MINUTES_PER_HOUR, Field, Reading, show
 
 _KETTLE_ERROR = 0.02
 # A pot against a fermenter: two marks read by eye, one of them hot; judgement.
 _MARKS_ERROR = 0.04
-_MINUTES_PER_HOUR = 60.0
 _HOT_STAND_FROM_C = 80.0
 
 
@@ -111,14 +110,14 @@ def hot_stand_minutes(facts: Facts) -> Finding | None:
     stand = facts.record.hot_stand
     if isinstance(stand.time, NotLogged):
         return None
-    minutes = stand.time.value * _MINUTES_PER_HOUR
+    minutes = stand.time.value * MINUTES_PER_HOUR
     if isinstance(stand.at, Reading) and stand.at.high < _HOT_STAND_FROM_C:
         says = f"stood below {_HOT_STAND_FROM_C:.0f} C"
         return facts.number("hot_stand_minutes", point(0.0), says, ("hot_stand", "at"))
     says = "no hot stand after the boil"
     if minutes > 0.0:
         says = f"stood hot for {show(stand.time, Field.DURATION)} after the boil"
-    noted = band_times(stand.time, _MINUTES_PER_HOUR)
+    noted = band_times(stand.time, MINUTES_PER_HOUR)
     band = Band(max(min(noted.low, minutes - 3.0), 0.0), minutes, max(noted.high, minutes + 3.0))
     return facts.number("hot_stand_minutes", band, says, ("hot_stand", "time"))
 
@@ -135,7 +134,7 @@ def dms_ug_per_l(facts: Facts) -> Finding | None:
         wort_ph=covered(band_of(record.boil.ph, 0.1), *WORT_PH)
         if isinstance(record.boil.ph, Reading)
         else facts.constants[USUAL_PH],
-        boil_minutes=band_times(record.boil.time, _MINUTES_PER_HOUR),
+        boil_minutes=band_times(record.boil.time, MINUTES_PER_HOUR),
         boiling_c=point(100.0),
         evaporation_percent_per_h=_evaporation(facts),
         stand_minutes=_stand(facts),
@@ -152,7 +151,7 @@ def _stand(facts: Facts) -> Band:
     time = facts.record.hot_stand.time
     if isinstance(time, NotLogged):
         return facts.constants["stand_minutes_usual"]
-    return band_times(time, _MINUTES_PER_HOUR)
+    return band_times(time, MINUTES_PER_HOUR)
 
 
 def _venting(facts: Facts) -> Band:
@@ -167,7 +166,7 @@ def _chill(facts: Facts) -> Band:
     time = facts.record.chill.time
     if isinstance(time, NotLogged):
         return facts.constants["chill_minutes_usual"]
-    noted = band_times(time, _MINUTES_PER_HOUR)
+    noted = band_times(time, MINUTES_PER_HOUR)
     low, high = min(noted.low, noted.mid - 3.0), max(noted.high, noted.mid + 4.0)
     return Band(max(low, 1.0), max(noted.mid, 1.0), high)
 

@@ -15,13 +15,12 @@ from diagnose.process.hops import STORE_C as HOP_STORE_C
 from diagnose.process.ingredients import SHELF_BY_KIND
 from diagnose.process.ingredients import STORE_C as EXTRACT_STORE_C
 from diagnose.process.ingredients import extract_age_fraction as fraction_of
-from diagnose.units import HOURS_PER_DAY, HOURS_PER_MONTH, Field, Reading, show
+from diagnose.units import HOURS_PER_DAY, HOURS_PER_MONTH, MINUTES_PER_HOUR, Field, Reading, show
 
 _USUAL_CUPBOARD = Band(15.0, 20.0, 25.0)
 _USUAL_HOP_STORE = Band(-18.0, 4.0, 20.0)
 # Kitchen scales and what stays in the bag; judgement.
 _HOP_SCALE_ERROR = 0.05
-_MINUTES_PER_HOUR = 60.0
 _MALTS = ("base malt", "lager malt", "wheat malt", "munich malt", "crystal malt", "rye malt")
 
 
@@ -239,7 +238,7 @@ def _charges(facts: Facts) -> list[dict[str, Band]] | None:
 
 
 def _minutes(time: Reading | NotLogged) -> Band:
-    return band_times(time, _MINUTES_PER_HOUR) if isinstance(time, Reading) else point(0.0)
+    return band_times(time, MINUTES_PER_HOUR) if isinstance(time, Reading) else point(0.0)
 
 
 def _time_that_counts(hop: Hop) -> Reading | NotLogged:

@@ -13,9 +13,8 @@ from diagnose.process.light import light_dose_klux_h as dose_of
 from diagnose.process.oxygen import PICKUP_BY_FILL
 from diagnose.process.oxygen import packaged_oxygen_mg_per_l as oxygen_of
 from diagnose.process.staling import storage_days_at_20c as stored_days
-from diagnose.units import Field, Reading, show
+from diagnose.units import HOURS_PER_DAY, Field, Reading, show
 
-_HOURS_PER_DAY = 24.0
 _ML_PER_L = 1000.0
 _STORE_ERROR_C = 2.0
 # Yeast in a primed package takes 30 to 90 % of the oxygen (common practice, no source).
@@ -92,7 +91,7 @@ def days_since_packaging(facts: Facts) -> Finding | None:
     packaged, tasted = facts.timeline.packaged, facts.timeline.last_tasted
     if packaged is None or tasted is None or tasted < packaged:
         return None
-    days = hours_between(packaged, tasted) / _HOURS_PER_DAY
+    days = hours_between(packaged, tasted) / HOURS_PER_DAY
     says = f"tasted {days:.0f} days after packaging"
     return facts.number("days_since_packaging", point(days), says, ("tastings",))
 
@@ -111,8 +110,8 @@ def storage_days_at_20c(facts: Facts) -> Finding | None:
 
     lengths = {f"stretch {index}": hours for index, (hours, _) in enumerate(stretches)}
     band = facts.model(model, shift_c=store_shift_c(facts), **lengths)
-    days = sum(hours.mid for hours, _ in stretches) / _HOURS_PER_DAY
-    mean_c = sum(hours.mid * kept for hours, kept in stretches) / (days * _HOURS_PER_DAY)
+    days = sum(hours.mid for hours, _ in stretches) / HOURS_PER_DAY
+    mean_c = sum(hours.mid * kept for hours, kept in stretches) / (days * HOURS_PER_DAY)
     says = (
         f"stored {days:.0f} days at {show(mean_c, Field.TEMPERATURE)} on average, "
         f"worth {band.mid:.0f} days at 20 C"

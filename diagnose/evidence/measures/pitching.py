@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from diagnose.batch import NotLogged, hours_between, resolved
-from diagnose.evidence.facts import Facts, band_of, band_times, covered, point
+from diagnose.evidence.facts import HYDROMETER_SG, Facts, band_of, band_times, covered, point
 from diagnose.evidence.finding import Finding
 from diagnose.evidence.measures.unfermentable import points_that_stay, unfermentable_points
 from diagnose.process import Band
@@ -28,8 +28,8 @@ from diagnose.units import HOURS_PER_MONTH, Reading, plato_from_gravity
 _USUAL_STORE = Band(2.0, 4.0, 8.0)
 _USUAL_ROOM_WORT = Band(16.0, 20.0, 24.0)
 _WEEKS_PER_MONTH = 52.18 / 12.0
-# A kit hydrometer, and what the sum of its two readings is worth when only that was logged.
-_HYDROMETER_SG, _LOGGED_POINTS = 0.001, 2.0
+# What the sum of two readings is worth when only that was logged; judgement.
+_LOGGED_POINTS = 2.0
 
 
 def pitch_ratio(facts: Facts) -> Finding | None:
@@ -53,7 +53,7 @@ def pitch_ratio(facts: Facts) -> Finding | None:
 
 
 def _plato(original: Reading) -> Band:
-    band = band_of(original, _HYDROMETER_SG)
+    band = band_of(original, HYDROMETER_SG)
     return Band(*(plato_from_gravity(edge) for edge in (band.low, band.mid, band.high)))
 
 
@@ -142,8 +142,8 @@ def alcohol_percent(facts: Facts) -> Finding | None:
 
     band = facts.model(
         model,
-        original_sg=band_of(original, _HYDROMETER_SG),
-        read_sg=band_of(final, _HYDROMETER_SG),
+        original_sg=band_of(original, HYDROMETER_SG),
+        read_sg=band_of(final, HYDROMETER_SG),
         late_points=stays,
     ).kept_within(0.0, 100.0)
     late = f" less {stays.mid:.0f} points put in late" if stays.mid > 0.0 else ""
@@ -193,8 +193,8 @@ def _of_fermentables(facts: Facts, original: Reading, final: Reading) -> tuple[B
 
     got = facts.model(
         attenuation,
-        original_sg=band_of(original, _HYDROMETER_SG),
-        final_sg=band_of(final, _HYDROMETER_SG),
+        original_sg=band_of(original, HYDROMETER_SG),
+        final_sg=band_of(final, HYDROMETER_SG),
         before=stays.before,
         after=stays.after,
     )

@@ -9,12 +9,11 @@ from diagnose.evidence.measures.additions import side_of
 from diagnose.evidence.measures.named import lists_of, says_any
 from diagnose.process import Band
 from diagnose.process.attenuation import gravity_points
-from diagnose.units import Reading
+from diagnose.units import GRAMS_PER_KILOGRAM, Reading
 
 _LACTOSE = ("lactose", "milk sugar")
 # These sweeten by the pinch and add no gravity to speak of.
 _WITHOUT_GRAVITY = ("stevia", "sucralose", "saccharin")
-_G_PER_KG = 1000.0
 _NONE, _ALL = point(0.0), point(1.0)
 
 
@@ -83,7 +82,7 @@ def _points(facts: Facts, grams: Band, share: Band) -> Band:
     """Points that a litre would have of so many grams, or points x L of all of them."""
     return facts.model(
         lambda *, grams, full, share: gravity_points(
-            [(grams / _G_PER_KG, full, share)], volume_l=1.0
+            [(grams / GRAMS_PER_KILOGRAM, full, share)], volume_l=1.0
         ),
         grams=grams,
         full=facts.constants["unfermentable_points"],

@@ -1,13 +1,13 @@
 """What the grist should give: sugar in the extract, mash efficiency, enzyme power."""
 
 from diagnose.batch.ingredients import Fermentable
-from diagnose.evidence.facts import Facts, band_of, band_times, point, sum_of
+from diagnose.evidence.facts import HYDROMETER_SG, Facts, band_of, band_times, point, sum_of
 from diagnose.evidence.finding import Finding
 from diagnose.evidence.measures.additions import side_of
 from diagnose.evidence.measures.unfermentable import is_sweetener, sweetener_points_l
 from diagnose.process import Band
 from diagnose.process.mash import diastatic_power_lintner
-from diagnose.units import Field, Reading, show
+from diagnose.units import GRAMS_PER_KILOGRAM, Field, Reading, show
 
 # Extract that a kilogram holds [kg]; common practice, no source. Grain gives it through the mash.
 _EXTRACT_KG_PER_KG = {
@@ -32,7 +32,7 @@ _OTHER_POINTS_L_PER_KG = {
     "honey": 290.0,
 }
 _YIELD_SCALE = Band(0.95, 1.0, 1.05)
-_VOLUME_ERROR, _HYDROMETER_SG = 0.04, 0.001
+_VOLUME_ERROR = 0.04
 # With less grain than this the sum says more of the extract's yield than of the mash; judgement.
 _LEAST_GRAIN_SHARE = 1.0 / 3.0
 # Enzyme power by kind [degrees Lintner]; common practice, no source.
@@ -50,14 +50,13 @@ _POWER_LINTNER = {
 # Grain that is steeped as often as mashed: by itself it shows no mash.
 _STEEPED = ("crystal malt", "roasted malt")
 _SUGARS = ("sugar", "honey")
-_G_PER_KG = 1000.0
 _PATH = ("recipe", "fermentables")
 
 
 def _weighed_kg(facts: Facts) -> list[tuple[str, float, Fermentable]] | None:
     """Kind, weight [kg] and line of everything in the grist; None where one is missing."""
     lines = [
-        (item.kind, item.amount.value / _G_PER_KG, item)
+        (item.kind, item.amount.value / GRAMS_PER_KILOGRAM, item)
         for item in facts.record.recipe.fermentables
         if isinstance(item.kind, str) and isinstance(item.amount, Reading)
     ]
@@ -69,7 +68,7 @@ def _kg_by_kind(lines: list[tuple[str, float, Fermentable]]) -> dict[str, Band]:
     weighed: dict[str, list[Band]] = {}
     for kind, _, item in lines:
         if isinstance(item.amount, Reading):
-            weighed.setdefault(kind, []).append(band_times(item.amount, 1.0 / _G_PER_KG))
+            weighed.setdefault(kind, []).append(band_times(item.amount, 1.0 / GRAMS_PER_KILOGRAM))
     return {kind: sum_of(bands) for kind, bands in weighed.items()}
 
 
@@ -113,7 +112,7 @@ def mash_efficiency_percent(facts: Facts) -> Finding | None:
 
     band = facts.model(
         efficiency,
-        original_sg=band_of(original, _HYDROMETER_SG),
+        original_sg=band_of(original, HYDROMETER_SG),
         volume_l=band_of(volume, _VOLUME_ERROR * volume.value),
         scale=_scale(facts),
         sweet_points_l=sweet,
