@@ -17,8 +17,8 @@ from diagnose.errors import UnusableInput
 def log_beside(batch: Batch, environment: Mapping[str, str] = os.environ) -> ProbeLog | None:
     """The probe log named in a record, read with the record's zone; None where none is named.
 
-    A saved profile is used only where the record names it, so that a record means the same on
-    every machine, or is refused.
+    A batch out of the history has its log with it. A saved profile is used only where the record
+    names it, so that a record means the same on every machine, or is refused.
 
     Args:
         batch: the record.
@@ -27,6 +27,8 @@ def log_beside(batch: Batch, environment: Mapping[str, str] = os.environ) -> Pro
     Raises:
         UnusableInput: the file is not there or cannot be read, or its profile is not saved here.
     """
+    if batch.kept_as is not None:
+        return batch.log
     name = batch.record.fermentation.probe_log
     if isinstance(name, NotLogged):
         return None

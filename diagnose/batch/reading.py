@@ -1,10 +1,10 @@
 """A batch record from its file, with the line of every entry kept for messages."""
 
 from collections.abc import Collection
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from diagnose.batch.contradicting import contradictions
 from diagnose.batch.entries import UNKNOWN
@@ -13,18 +13,26 @@ from diagnose.batch.sense import Doubt, doubts, impossible
 from diagnose.documents import Document, keys_of, parse_yaml, read_as, read_text
 from diagnose.errors import UnusableInput
 
+if TYPE_CHECKING:
+    from diagnose.batch.probe import ProbeLog
+
 # Sections whose keys are ids of the rule base, which is read elsewhere.
 _KEYS_OF_THE_RULES = ("fault", "checks")
 
 
 @dataclass(frozen=True)
 class Batch:
-    """A record as read: the typed entries, the document they stand in, and what looks odd."""
+    """A record as read: the typed entries, the document they stand in, and what looks odd.
+
+    One out of the history has the key that it is `kept_as`, and its `log` with it.
+    """
 
     record: BatchRecord
     document: Document
     folder: Path
     doubts: tuple[Doubt, ...] = ()
+    kept_as: str | None = None
+    log: "ProbeLog | None" = field(default=None, compare=False)
 
     @property
     def name(self) -> str:

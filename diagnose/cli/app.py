@@ -82,7 +82,7 @@ def diagnose_command(
     from diagnose.cli.supposing import with_supposed
     from diagnose.report import print_diagnosis, terminal
 
-    told = batch_at(batch)
+    told = batch_at(batch, store)
     rules, use = remembering.rules_to_use(shipped_rules(), told, store, learned)
     consultation = consult.consult_on(rules, told, taste or ())
     found = remembering.with_learned(consult.diagnose(rules, consultation), use)

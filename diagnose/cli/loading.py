@@ -11,7 +11,7 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
-from diagnose.errors import DamagedInstallation, UnusableInput
+from diagnose.errors import DamagedInstallation, Fault, UnusableInput
 from diagnose.shipped import shipped
 from diagnose.shipped.cache_folder import cache_folder
 
@@ -57,13 +57,39 @@ def _of_the_shipped(compiled: Callable[[Path, Path | None], Rules]) -> Rules:
         raise DamagedInstallation(f"the rule base cannot be read:\n{error}") from error
 
 
-def batch_at(path: Path | None) -> "Batch":
-    """The batch in a file or in a case's folder; an empty one when no path is given."""
+def batch_at(path: Path | None, store: str | None = None) -> "Batch":
+    """The batch in a file, in a case's folder or in the history; an empty one without a path.
+
+    Args:
+        path: the file or folder, else the batch as 'history list' shows it, or its beginning.
+        store: the history's place as typed; None for the brewer's own.
+
+    Raises:
+        UnusableInput: there is none, or it cannot be read.
+    """
     from diagnose.batch import empty_batch, read_batch
 
     if path is None:
         return empty_batch("this beer", Path())
-    return read_batch(path / "batch.yaml" if path.is_dir() else path, today())
+    # A folder or an ending is a file's; only a bare name can be a batch of the history.
+    if path.exists() or path.suffix or path.name != str(path):
+        return read_batch(path / "batch.yaml" if path.is_dir() else path, today())
+    return _kept_batch(str(path), store)
+
+
+def _kept_batch(typed: str, store: str | None) -> "Batch":
+    from diagnose.cli.history_doing import opened
+    from diagnose.history.place import place_of
+    from diagnose.history.replaying import kept_batch
+
+    found, file = None, place_of(store).file
+    if file is None or file.exists():
+        with opened(store) as history:
+            found = kept_batch(history, typed, today())
+    if found is None:
+        wanted = "the path of a file that exists, or a batch that 'faultwort history list' shows"
+        raise UnusableInput(Fault(typed, 0, "", "no such file or batch", wanted))
+    return found
 
 
 def print_json(document: Any) -> None:

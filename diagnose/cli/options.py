@@ -6,7 +6,8 @@ from typing import Annotated
 import typer
 
 MaybeBatch = Annotated[
-    Path | None, typer.Argument(help="A batch record, or a case's folder.", show_default=False)
+    Path | None,
+    typer.Argument(help="A record, a case's folder, or a batch by its key.", show_default=False),
 ]
 Taste = Annotated[
     list[str] | None, typer.Option("--taste", help='What it tastes of: "hint of butter".')

@@ -76,14 +76,14 @@ def _switch(on: bool) -> str:
 
 def rate_says(one: RateMoved) -> str:
     """The batches behind a base rate."""
-    parts = [_judged(one.judged)] if one.judged else []
+    parts = [f"with a verdict on it: {_judged(one.judged)}"] if one.judged else []
     if one.told:
-        parts.append(f"{len(one.told)} had its flavour and no verdict on it")
+        parts.append(f"{len(one.told)} with a flavour it makes and no verdict")
     if one.quiet:
-        parts.append(f"{one.quiet} without its flavour")
-    risk = _many(one.at_risk, "batch", "batches")
-    weight = f"the rule base counts as {one.before.weight:.0f} batches"
-    return f"of {risk} at risk: {'; '.join(parts)}; {weight}"
+        parts.append(f"{one.quiet} without")
+    risk = _many(one.at_risk, "tasted batch", "tasted batches")
+    weight = f"the rule base's own rate weighs as much as {one.before.weight:.0f} batches"
+    return f"of {risk} in which it was possible: {'; '.join(parts)}; {weight}"
 
 
 def strength_says(one: StrengthMoved) -> str:

@@ -14,6 +14,8 @@ def key_of(store: Store, rules: RuleBase, batch: Batch) -> str | None:
         UnusableInput: the record or its probe log cannot be read again.
         StoreUnusable: the store cannot be read.
     """
+    if batch.kept_as is not None:
+        return batch.kept_as
     filing = filing_in_file(rules, batch)
     if filing is None:
         return None

@@ -11,6 +11,7 @@ from diagnose.batch import Batch, batch_from
 from diagnose.batch.probe_beside import log_beside
 from diagnose.documents import parse_yaml, read_text
 from diagnose.history.filing import Filing, content_of
+from diagnose.history.finding_batches import numbered
 from diagnose.history.keeping import Kept, Wish, keep_in
 from diagnose.history.kinds import DiagnosisNote, TastingNote
 from diagnose.history.noting import write_note_in
@@ -42,10 +43,9 @@ def remember(
         StoreUnusable: the store cannot be written.
     """
     answer, tastes = told
-    filing = _filing(rules, batch, now)
     rules_version = str(answer["rules"]["version"])
     with store.writing() as connection:
-        kept = keep_in(connection, filing, now, Wish())
+        kept = _kept(connection, rules, batch, now)
         if _said_before(connection, kept.key, rules_version, answer):
             return kept
         for words in tastes:
@@ -55,6 +55,13 @@ def remember(
         diagnosis = DiagnosisNote(rules_version=rules_version, answer=answer)
         write_note_in(connection, diagnosis, now, kept.key)
     return kept
+
+
+def _kept(connection: Connection, rules: RuleBase, batch: Batch, now: datetime) -> Kept:
+    if batch.kept_as is None:
+        return keep_in(connection, _filing(rules, batch, now), now, Wish())
+    there = numbered(connection, batch.kept_as)
+    return Kept(there.key, batch.name, there.current, "already there")
 
 
 def filing_in_file(rules: RuleBase, batch: Batch) -> Filing | None:

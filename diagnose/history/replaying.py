@@ -1,6 +1,6 @@
 """A batch out of the store as if its file had just been read, and its measures anew."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
@@ -14,7 +14,7 @@ from diagnose.history.filing import content_of
 from diagnose.history.finding_batches import numbered
 from diagnose.history.opening import Store
 from diagnose.history.probes import packed_log, unpack_log
-from diagnose.history.tables import contents, measured, records, versions
+from diagnose.history.tables import batches, contents, measured, records, versions
 from diagnose.history.writing_down import compact
 from diagnose.knowledge import RuleBase
 
@@ -42,6 +42,21 @@ def batch_of(store: Store, key: str, today: date) -> tuple[Batch, ProbeLog | Non
             wanted = "a batch that is not withdrawn; 'faultwort history restore' brings it back"
             raise UnusableInput(Fault("history", 0, "batch", repr(batch.key), wanted))
         return _replayed(connection, int(content_id), today)
+
+
+def kept_batch(store: Store, typed: str, today: date) -> Batch | None:
+    """The batch whose key is or begins with `typed`, with its probe log; None where none is.
+
+    Raises:
+        UnusableInput: several begin so, it is withdrawn, or its record no longer reads.
+    """
+    with store.reading() as connection:
+        begun = batches.c.key.startswith(typed, autoescape=True)
+        if connection.execute(select(batches.c.id).where(begun).limit(1)).first() is None:
+            return None
+        key = numbered(connection, typed).key
+    batch, log = batch_of(store, key, today)
+    return replace(batch, kept_as=key, log=log)
 
 
 @dataclass(frozen=True)

@@ -7,6 +7,8 @@ from typing import Any
 
 from sqlalchemy import Connection, select
 
+from diagnose.documents import parse_yaml
+from diagnose.documents.document import dotted
 from diagnose.history.finding_batches import Numbered, numbered
 from diagnose.history.opening import Store
 from diagnose.history.tables import (
@@ -135,10 +137,16 @@ def _state(connection: Connection, content_id: int | None) -> _State:
     if content_id is None:
         return _NOTHING
     joined = contents.join(records, records.c.content_id == contents.c.id)
-    columns = (contents.c.name, contents.c.tasted, records.c.entries, contents.c.probe_id)
-    query = select(*columns).select_from(joined).where(contents.c.id == content_id)
-    name, tasted, entries, probe_id = connection.execute(query).one()
-    return _State(name, json.loads(tasted), json.loads(entries), probe_id)
+    own = (contents.c.name, contents.c.tasted, records.c.entries, contents.c.probe_id)
+    query = select(*own, records.c.text).select_from(joined).where(contents.c.id == content_id)
+    name, tasted, entries, probe_id, text = connection.execute(query).one()
+    return _State(name, json.loads(tasted), _as_written(json.loads(entries), text), probe_id)
+
+
+def _as_written(entries: list[Mapping[str, Any]], text: str) -> list[Mapping[str, Any]]:
+    """The entries in the order of the file; those of one line stay in the record's own."""
+    lines = {dotted(path): line for path, line in parse_yaml(text, "").lines.items()}
+    return sorted(entries, key=lambda entry: lines.get(entry["key"], 0))
 
 
 def _versions(rows: Any, states: Mapping[int | None, _State]) -> list[VersionShown]:
