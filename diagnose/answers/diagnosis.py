@@ -31,6 +31,13 @@ class Understood(Said):
     also_possible: tuple[str, ...] = ()
 
 
+class NearWords(Said):
+    """Words that were not understood, and known ones that are spelt much like them."""
+
+    said: str
+    near: tuple[str, ...]
+
+
 class EvidenceLine(Said):
     """One piece of evidence and what it does to one cause's odds, in decibans.
 
@@ -191,6 +198,7 @@ class Diagnosis(Said):
     """The whole answer about one batch.
 
     `learned` is None where no history was asked, `partly` where all words were weighed at once.
+    `to_type` are commands that lead on, and what each does, where there is nothing to explain.
     """
 
     schema_: str = Key(default="faultwort/diagnose/1", serialization_alias="schema")
@@ -200,6 +208,7 @@ class Diagnosis(Said):
     understood: tuple[Understood, ...]
     doubts: tuple[str, ...]
     not_understood: tuple[str, ...]
+    near_words: tuple[NearWords, ...] = ()
     faults: tuple[FaultGroup, ...]
     one_cause_for_all: tuple[OneForAll, ...]
     pairs: tuple[PairLine, ...] = ()
@@ -214,3 +223,4 @@ class Diagnosis(Said):
     what_if: WhatIf | None = None
     learned: LearnedUse | None = None
     partly: Partly | None = None
+    to_type: tuple[tuple[str, str], ...] = ()

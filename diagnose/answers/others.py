@@ -5,7 +5,7 @@ from typing import Any, Literal
 from pydantic import Field as Key
 
 from diagnose.answers.caution import CautionLine
-from diagnose.answers.diagnosis import Understood
+from diagnose.answers.diagnosis import NearWords, Understood
 from diagnose.answers.part import Said
 
 
@@ -29,6 +29,7 @@ class WordsAnswer(Said):
     doubts: tuple[DoubtLine, ...]
     circumstances: dict[str, str]
     not_understood: tuple[str, ...]
+    near_words: tuple[NearWords, ...] = ()
     noted: tuple[str, ...]
     tell_apart: tuple[str, ...]
 

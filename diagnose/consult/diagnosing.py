@@ -21,6 +21,7 @@ from diagnose.consult.beer_words import beer_text, odd_entries
 from diagnose.consult.cautioning import cautions_for
 from diagnose.consult.echoes import echoes_in
 from diagnose.consult.families import families_of
+from diagnose.consult.first_words import what_to_type
 from diagnose.consult.gathering import Consultation
 from diagnose.consult.networks import network_of_batch
 from diagnose.consult.overturning import Case, overturned
@@ -33,7 +34,7 @@ from diagnose.consult.verdict import verdict_of
 from diagnose.consult.whole_answers import in_whole
 from diagnose.consult.within import reachable, with_everything
 from diagnose.consult.wording import evidence_line
-from diagnose.consult.words import understood_line
+from diagnose.consult.words import near_words, understood_line
 from diagnose.evidence.finding import NumberFinding
 from diagnose.evidence.gathering import gather
 from diagnose.evidence.said import said_words
@@ -78,20 +79,19 @@ def _in_full(rules: RuleBase, consultation: Consultation) -> Diagnosis:
     gains = expected_gains(network, evidence, asked)
     told = answered(gains, explanation.ranking.responsible.shape[1:])
     turns = overturned(rules, Case(echoes, explanation, told, mistaken))
-    faults = tuple(
-        _with_turn(_fault_group(rules, consultation, (explanation, told), group), turn)
-        for group, turn in enumerate(turns)
-    )
+    faults = _faults(rules, consultation, (explanation, told), turns)
     for_all = one_for_all(rules, evidence, explanation.ranking)
     apart = separating_all(rules, told, _first_two(network, for_all))
     verdict, verdict_text = verdict_of(rules, faults, for_all, apart)
+    lost = tuple(said for one in consultation.words for said in one.not_understood)
     return Diagnosis(
         batch=consultation.batch.name,
         rules=_rules_used(rules),
         beer=beer_text(consultation),
         understood=tuple(understood_line(rules.lexicon, h) for h in consultation.known.heard),
         doubts=tuple(doubt.ask for one in consultation.words for doubt in one.doubts),
-        not_understood=tuple(said for one in consultation.words for said in one.not_understood),
+        not_understood=lost,
+        near_words=near_words(rules.lexicon, lost),
         faults=faults,
         one_cause_for_all=for_all,
         pairs=likely_pairs(rules, evidence, explanation.ranking),
@@ -103,7 +103,18 @@ def _in_full(rules: RuleBase, consultation: Consultation) -> Diagnosis:
         missing=missing_entries(rules, known, suspects),
         verdict=verdict,
         verdict_text=verdict_text,
+        to_type=what_to_type(consultation, faults),
     )
+
+
+def _faults(
+    rules: RuleBase,
+    consultation: Consultation,
+    solved: tuple[Explanation, Answered],
+    turns: Sequence[Overturned],
+) -> tuple[FaultGroup, ...]:
+    groups = (_fault_group(rules, consultation, solved, group) for group in range(len(turns)))
+    return tuple(map(_with_turn, groups, turns))
 
 
 def _questions(rules: RuleBase, consultation: Consultation, suspects: list[str]) -> list[Question]:

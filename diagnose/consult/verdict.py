@@ -26,6 +26,7 @@ SHARED_FROM = 0.5
 # A question that is expected to tell at least this part of what is open "would" tell two apart.
 SETTLES_FROM = 0.5
 CANNOT_TELL = "cannot tell these two apart yet"
+NOTHING_NAMED = "No flavour known here was named, so there is nothing to explain yet."
 NOTHING_WOULD = ", and no one question or check here is likely to"
 
 
@@ -47,7 +48,7 @@ def verdict_of(
         apart: what would best tell the first two of these apart.
     """
     if not faults:
-        return "open", "No flavour was named, so there is nothing to explain yet."
+        return "open", NOTHING_NAMED
     open_groups = tuple(group for group in faults if _is_open(group))
     expected = tuple(group for group in faults if _is_expected(group))
     faulty = tuple(group for group in faults if group not in (*open_groups, *expected))

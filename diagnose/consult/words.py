@@ -1,7 +1,11 @@
 """How words are understood, as an answer."""
 
+from collections.abc import Iterable
+
 from diagnose.answers import DoubtLine, Understood, WordsAnswer
+from diagnose.answers.diagnosis import NearWords
 from diagnose.flavour import Heard, Lexicon, Understanding
+from diagnose.flavour.near import near_phrases
 
 
 def words_answer(lexicon: Lexicon, understanding: Understanding) -> WordsAnswer:
@@ -18,6 +22,7 @@ def words_answer(lexicon: Lexicon, understanding: Understanding) -> WordsAnswer:
         ),
         circumstances=dict(understanding.circumstances),
         not_understood=understanding.not_understood,
+        near_words=near_words(lexicon, understanding.not_understood),
         noted=understanding.notes,
         tell_apart=tuple(_tell_apart(lexicon, understanding)),
     )
@@ -33,6 +38,12 @@ def understood_line(lexicon: Lexicon, heard: Heard) -> Understood:
         intensity=heard.intensity,
         also_possible=tuple(lexicon.cards[other.id].name for other in heard.alternatives),
     )
+
+
+def near_words(lexicon: Lexicon, lost: Iterable[str]) -> tuple[NearWords, ...]:
+    """For each of the words that were not understood, known ones that are spelt much like it."""
+    found = [(said, near_phrases(said, lexicon)) for said in lost]
+    return tuple(NearWords(said=said, near=near) for said, near in found if near)
 
 
 MOST_TRICKS = 3

@@ -18,7 +18,15 @@ from diagnose.answers import (
 )
 from diagnose.answers.diagnosis import Bounds
 from diagnose.report.cautions import print_loud, print_notes
-from diagnose.report.strips import banded, bar, hanging, heading, odds_words
+from diagnose.report.strips import (
+    banded,
+    bar,
+    hanging,
+    heading,
+    near_text,
+    odds_words,
+    print_commands,
+)
 from diagnose.report.what_if_page import print_what_if
 
 SHOWN_FOR, SHOWN_AGAINST = 4, 3
@@ -45,6 +53,7 @@ def print_diagnosis(console: Console, diagnosis: Diagnosis, top: int = 3) -> Non
         return
     console.print()
     console.print(Text(diagnosis.verdict_text, style="bold"))
+    print_commands(console, diagnosis.to_type)
     for group in diagnosis.faults:
         _print_group(console, group, top)
     _print_pairs(console, diagnosis.pairs)
@@ -73,6 +82,8 @@ def _print_words(console: Console, diagnosis: Diagnosis) -> None:
     if diagnosis.not_understood:
         words = ", ".join(f"'{said}'" for said in diagnosis.not_understood)
         hanging(console, "-", f"not understood: {words}", indent=2)
+    for one in diagnosis.near_words:
+        hanging(console, "?", near_text(one), indent=2)
 
 
 def _word(name: str, intensity: str | None) -> str:

@@ -15,7 +15,7 @@ from diagnose.answers import (
     percent,
 )
 from diagnose.report.cautions import print_cautions, print_loud, print_notes
-from diagnose.report.strips import hanging, heading
+from diagnose.report.strips import hanging, heading, near_text, print_commands
 
 
 def print_words(console: Console, answer: WordsAnswer) -> None:
@@ -46,6 +46,8 @@ def _print_read(console: Console, answer: WordsAnswer) -> None:
     if answer.not_understood:
         words = ", ".join(f"'{said}'" for said in answer.not_understood)
         hanging(console, "-", f"not understood: {words}", indent=0)
+    for one in answer.near_words:
+        hanging(console, "?", near_text(one), indent=0)
     if not (answer.understood or answer.not_understood):
         hanging(console, "-", "no flavour words in it", indent=0)
 
@@ -190,6 +192,9 @@ def print_next_steps(console: Console, diagnosis: Diagnosis) -> None:
     print_loud(console, diagnosis.cautions)
     console.print()
     console.print(Text(diagnosis.verdict_text, style="bold"))
+    if diagnosis.to_type:
+        print_commands(console, diagnosis.to_type)
+        return
     if not diagnosis.next_:
         console.print("Nothing worth asking is left; plan a split batch, or taste again later.")
         return

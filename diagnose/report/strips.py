@@ -1,9 +1,14 @@
 """Small pieces of a terminal page: bars, weights as odds, headings."""
 
+from collections.abc import Iterable
 from io import TextIOWrapper
+from typing import TYPE_CHECKING
 
 from rich.console import Console
 from rich.text import Text
+
+if TYPE_CHECKING:
+    from diagnose.answers.diagnosis import NearWords
 
 BAR_CELLS = 16
 PAGE_COLUMNS = 96
@@ -54,6 +59,21 @@ def heading(console: Console, words: str) -> None:
     """A heading with a blank line before it."""
     console.print()
     console.print(Text(words, style="bold"))
+
+
+def near_text(one: "NearWords") -> str:
+    """What may have been meant by words that were not understood."""
+    *most, last = one.near
+    return f"'{one.said}': did you mean {', '.join(most)}{' or ' if most else ''}{last}?"
+
+
+def print_commands(console: Console, commands: Iterable[tuple[str, str]]) -> None:
+    """Commands that lead on, each on a line of its own to be copied; nothing where none does."""
+    for number, (command, does) in enumerate(commands):
+        if number == 0:
+            heading(console, "To go on, type")
+        console.print(Text(f"  {command}"), soft_wrap=True)
+        hanging(console, "", does, indent=5)
 
 
 def hanging(console: Console, mark: str, words: str, indent: int = 2, style: str = "") -> None:

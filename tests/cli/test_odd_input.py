@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -74,6 +75,43 @@ def test_a_diagnosis_of_words_that_are_not_understood_names_no_fault(
 ) -> None:
     outcome = faultwort("diagnose", "--taste", words, "--json")
     assert (outcome.code, outcome.json["faults"], outcome.json["verdict"]) == (0, [], "open")
+
+
+# Source: what is typed by somebody who has not read anything yet.
+@pytest.mark.parametrize("typed", [(), ("--taste", "xyzzy"), ("--taste", "")], ids=str)
+def test_a_diagnosis_of_nothing_says_what_to_type_and_that_works(
+    faultwort: Faultwort, typed: tuple[str, ...]
+) -> None:
+    page = faultwort("diagnose", *typed).out
+    commands = re.findall(r"^  faultwort (.+)$", page, re.MULTILINE)
+    assert commands[0].startswith("diagnose --taste ")
+    words = [[a or b for a, b in re.findall(r'"([^"]*)"|(\S+)', line)] for line in commands]
+    answers = [faultwort(*line) for line in words if line[:2] != ["batch", "new"]]
+    assert [(one.code, bool(one.out)) for one in answers] == [(0, True)] * 2
+    assert "What may be behind" in answers[0].out
+
+
+def test_a_record_without_a_known_word_is_named_in_what_to_type(
+    faultwort: Faultwort, tmp_path: Path
+) -> None:
+    path = written(tmp_path, "style: pale ale\n")
+    for command in ("diagnose", "ask"):
+        assert f"faultwort diagnose {path} --taste " in faultwort(command, path).out
+
+
+# Source of the table: slips of the fingers that are no one slip away from a word.
+@pytest.mark.parametrize(
+    ("said", "near"),
+    [("buttrschotsh", "butterscotch"), ("cardborrddish", "cardboard"), ("xyzzy", None)],
+)
+def test_near_words_are_offered_for_one_that_is_not_understood(
+    faultwort: Faultwort, said: str, near: str | None
+) -> None:
+    for typed in (("diagnose", "--taste", said), ("taste", said)):
+        answer = faultwort(*typed, "--json").json
+        offered = [word for one in answer["near_words"] for word in one["near"]]
+        assert answer["not_understood"] == [said]
+        assert bool(offered) == bool(near) and (near is None or near in offered[0])
 
 
 def test_words_beside_others_are_not_dropped_when_they_are_not_understood(

@@ -6,6 +6,7 @@ from diagnose.answers import Diagnosis
 from diagnose.answers.background import Background, TastingLine
 from diagnose.report.html.quantities import unbroken
 from diagnose.report.sheets.frame import items, text
+from diagnose.report.strips import near_text
 
 
 def heard(diagnosis: Diagnosis, background: Background) -> str:
@@ -22,6 +23,7 @@ def heard(diagnosis: Diagnosis, background: Background) -> str:
         + (text("Taken for:") + items(taken) if taken else text("No flavour words."))
         + (text("In doubt:") + items(diagnosis.doubts) if diagnosis.doubts else "")
         + (text(f"Not understood: {lost}.") if lost else "")
+        + (items(map(near_text, diagnosis.near_words)) if diagnosis.near_words else "")
     )
 
 
