@@ -9,7 +9,7 @@ import sys
 import textwrap
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from datetime import UTC, date, datetime
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -61,10 +61,10 @@ def days_wanted(days: tuple[str | None, str | None]) -> tuple[str | None, str | 
 
 
 def _day(option: str, typed: str | None) -> str | None:
-    try:
-        return None if typed is None else date.fromisoformat(typed).isoformat()
-    except ValueError as error:
-        raise UnusableInput(Fault(option, 0, "", repr(typed), "a day as 2026-09-12")) from error
+    from diagnose.cli.loading import today
+    from diagnose.units.day import read_day
+
+    return None if typed is None else read_day(option, typed, today()).isoformat()
 
 
 def print_list(lines: Sequence[BatchLine], as_json: bool) -> None:

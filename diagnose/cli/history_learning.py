@@ -86,7 +86,7 @@ def spiked(
     right: Annotated[str, typer.Argument(help="How often right, as '4 of 6'.")],
     method: Annotated[str, typer.Option("--test", help="triangle, 2-afc, 3-afc …")] = "triangle",
     dose: Annotated[str | None, typer.Option("--dose", help='How much of it: "0.2 mg/L".')] = None,
-    on: Annotated[str | None, typer.Option("--on", help="The day, as 2026-09-12.")] = None,
+    on: Annotated[str | None, typer.Option("--on", help="The day: 2026-09-12, yesterday.")] = None,
     instead_of: Annotated[
         str | None, typer.Option("--instead-of", help="The note this corrects.")
     ] = None,

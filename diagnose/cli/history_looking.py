@@ -11,8 +11,8 @@ if TYPE_CHECKING:
 
 Store = Annotated[str | None, typer.Option("--store", help="The store's file or database URL.")]
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON document instead.")]
-Since = Annotated[str | None, typer.Option("--since", help="Brewed on this day or later.")]
-Until = Annotated[str | None, typer.Option("--until", help="Brewed on this day at last.")]
+Since = Annotated[str | None, typer.Option("--since", help="Brewed then or later: 2026-09-12.")]
+Until = Annotated[str | None, typer.Option("--until", help="Brewed then or earlier: 2026-09-12.")]
 Style = Annotated[str | None, typer.Option("--style", help="A style, or a part of it.")]
 Level = Annotated[
     float,
@@ -73,27 +73,13 @@ def _brews(
     history: "OpenStore", days: tuple[str | None, str | None], style: str | None
 ) -> tuple[list["Brew"], list[tuple[str, str]]]:
     """The batches that are wanted, and the dated things that any batch may feel."""
+    from diagnose.cli.history_doing import days_wanted
     from diagnose.consult.history_events import events_over
     from diagnose.history.brews import read_brews
     from diagnose.history.listing import Wanted
 
-    since, until = (_day(option, day) for option, day in zip(_DAYS, days, strict=True))
-    brews = read_brews(history, Wanted(since, until, style))
+    brews = read_brews(history, Wanted(*days_wanted(days), style))
     return brews, events_over(history, brews)
-
-
-_DAYS = ("--since", "--until")
-
-
-def _day(option: str, typed: str | None) -> str | None:
-    from datetime import date
-
-    from diagnose.errors import Fault, UnusableInput
-
-    try:
-        return None if typed is None else date.fromisoformat(typed).isoformat()
-    except ValueError as error:
-        raise UnusableInput(Fault(option, 0, "", repr(typed), "a day as 2026-09-12")) from error
 
 
 def _print(answer: "Said", as_json: bool, page: Any) -> None:

@@ -8,7 +8,7 @@ Store = Annotated[str | None, typer.Option("--store", help="The store's file or 
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON document instead.")]
 Key = Annotated[str, typer.Argument(help="A batch as 'history list' shows it, or its beginning.")]
 Who = Annotated[str | None, typer.Option("--who", help="Whose word it is; a pseudonym.")]
-On = Annotated[str | None, typer.Option("--on", help="The day it was, as 2026-09-12.")]
+On = Annotated[str | None, typer.Option("--on", help="The day it was: 2026-09-12, yesterday.")]
 InsteadOf = Annotated[
     str | None, typer.Option("--instead-of", help="The note this corrects, as 'show' names it.")
 ]

@@ -1,13 +1,12 @@
 """From what was typed to a note in the store."""
 
 from collections.abc import Mapping
-from datetime import date
 from typing import Any
 
 from pydantic import ValidationError
 
 from diagnose.cli.history_doing import now, opened, say
-from diagnose.cli.loading import print_json, shipped_rules
+from diagnose.cli.loading import print_json, shipped_rules, today
 from diagnose.errors import Fault, UnreadableQuantity, UnusableInput
 from diagnose.history.finding_batches import numbered
 from diagnose.history.keeping import restore
@@ -22,6 +21,7 @@ from diagnose.history.noting import (
 )
 from diagnose.history.opening import Store
 from diagnose.units import Field, read_quantity
+from diagnose.units.day import read_day
 
 
 def known_cause(cause: str) -> str:
@@ -146,18 +146,15 @@ def brought_back(
 
 
 def _note(kind: str, said: Mapping[str, Any]) -> Note:
+    at = said.get("at")
+    day = None if at is None else read_day("--on", at, today()).isoformat()
     try:
-        if said.get("at") is not None:
-            date.fromisoformat(said["at"])
-        return KINDS[kind].model_validate(said)
+        return KINDS[kind].model_validate({**said, "at": day})
     except ValidationError as error:
         first = error.errors(include_url=False)[0]
         key = "--" + str(first["loc"][0])
         wanted = first["msg"].lower().removeprefix("input should be ")
         fault = Fault("history", 0, key, repr(first["input"]), wanted)
-        raise UnusableInput(fault) from error
-    except ValueError as error:
-        fault = Fault("history", 0, "--on", repr(said["at"]), "a day as 2026-09-12")
         raise UnusableInput(fault) from error
 
 

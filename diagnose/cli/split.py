@@ -55,7 +55,7 @@ def plan(
     tasters: Annotated[int, typer.Option("--tasters", help="How many answers are planned.")] = 9,
     test: Test = None,
     start: Annotated[
-        str | None, typer.Option("--start", help="Day of the brew: 2026-05-02.")
+        str | None, typer.Option("--start", help="Day of the brew: 2026-05-02, today.")
     ] = None,
     seed: Annotated[int | None, typer.Option("--seed", help="Repeats a draw.")] = None,
     out: Annotated[Path | None, typer.Option("--out", help="Folder to write to.")] = None,

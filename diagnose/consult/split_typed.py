@@ -14,6 +14,7 @@ from diagnose.trial.panel import BallotsAsked, named_test
 from diagnose.trial.plan import Design, Plan
 from diagnose.trial.planning import PlanAsked
 from diagnose.units import Field, read_quantity
+from diagnose.units.day import read_day
 
 _DESIGNS: tuple[Design, ...] = ("isolating", "2x2", "search")
 _SURE = ("", "guess", "think so", "certain")
@@ -64,12 +65,7 @@ def _litres(typed: str | None) -> float:
 
 
 def _day(typed: str | None, today: date) -> date:
-    if typed is None:
-        return today
-    try:
-        return date.fromisoformat(typed)
-    except ValueError:
-        raise _refusal("start", repr(typed), "a day such as 2026-05-02") from None
+    return today if typed is None else read_day("--start", typed, today)
 
 
 def _test(typed: str | None) -> str | None:

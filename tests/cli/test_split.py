@@ -170,7 +170,7 @@ BAD = [
     (("plan", "BATCH", CAUSE, "warm_storage"), "search, not proof"),
     (("plan", "BATCH", CAUSE, "--volume", "5 gal"), "US gal"),
     (("plan", "BATCH", CAUSE, "--volume", "0 L"), "the volume of your batch"),
-    (("plan", "BATCH", CAUSE, "--start", "soon"), "a day such as"),
+    (("plan", "BATCH", CAUSE, "--start", "soon"), "a day as 2026-09-12"),
     (("plan", "BATCH", CAUSE, "--design", "clever"), "one of isolating"),
     (("plan", "BATCH", CAUSE, "--test", "a-not-a"), "one of triangle"),
     (("check", "BATCH", "BATCH"), "the same record"),

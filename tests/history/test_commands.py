@@ -1,6 +1,7 @@
 """The history as a brewer types it."""
 
 import json
+from datetime import date, timedelta
 
 import pytest
 
@@ -135,7 +136,9 @@ REFUSED = [
     (("list", "--flaw", "xyzzy"), "--flaw: found 'xyzzy'; wanted a flavour"),
     (("verdict", KEY, "gremlins"), "cause: found 'gremlins'"),
     (("verdict", KEY, "under_pitched", "--state", "sure"), "--state: found 'sure'"),
-    (("event", "new hose", "--on", "yesterday"), "--on: found 'yesterday'"),
+    (("event", "new hose", "--on", "last week"), "--on: found 'last week'; wanted a day as 2026"),
+    (("list", "--since", "spring"), "wanted a day as 2026-09-12, or 'today' or 'yesterday'"),
+    (("trend", "--flaw", "butter", "--since", "spring"), "wanted a day as 2026-09-12"),
     (("instrument", "scale", "--reads", "1", "--true", "2", "--kind", "hope"), "--kind"),
     (("instrument", "t", "--reads", "68", "--true", "67 F"), "68 could be 68 C or 68 F"),
     (("withdraw", "000000000000"), "note: found '000000000000'"),
@@ -181,3 +184,11 @@ def test_a_batch_under_a_caution_is_shown_with_it_first(history, tmp_path):
     history("show", "house", "--html", tmp_path / "page.html")
     page = (tmp_path / "page.html").read_text("utf-8")
     assert page.index('class="stop"') < page.index("On this page")
+
+
+@pytest.mark.parametrize(("typed", "back"), [("today", 0), ("yesterday", 1)])
+def test_a_note_is_kept_with_the_day_that_is_meant(history, tmp_path, typed, back):
+    history("event", "new hose", "--on", typed)
+    history("export", tmp_path / "out.jsonl")
+    day = (date.today() - timedelta(days=back)).isoformat()
+    assert f'"at":"{day}"' in (tmp_path / "out.jsonl").read_text("utf-8")
