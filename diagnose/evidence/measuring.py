@@ -115,12 +115,6 @@ COMPUTED: Final[tuple[Measuring, ...]] = (
 )
 
 
-def measure_ids() -> tuple[str, ...]:
-    """Ids of every measure that can be computed."""
-    entries = (entry.measure for entry in as_recorded.ENTRIES)
-    return (*entries, *(function.__name__ for function in COMPUTED))
-
-
 def measure_batch(rules: RuleBase, batch: Batch, log: ProbeLog | None) -> dict[str, Finding]:
     """Every measure the record and the probe log give, by id, in the rule base's order.
 

@@ -3,7 +3,6 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-REPORTED_SURELY = (0.0, 1.0)
 ABSENT = (1.0, 0.0)
 UNNAMED = "unnamed"
 

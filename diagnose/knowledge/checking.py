@@ -11,6 +11,7 @@ from diagnose.errors import Fault
 from diagnose.knowledge.base import RuleBase
 from diagnose.knowledge.causes import Cause
 from diagnose.knowledge.covering import term_faults
+from diagnose.knowledge.graph import mute_causes
 from diagnose.knowledge.retiring import retired_faults
 
 _PUBLISHED = ("published-seen", "published-recalled")
@@ -59,12 +60,13 @@ def _unknown_ends(rules: RuleBase) -> Iterator[Fault]:
 
 
 def _unheard_or_unmade(rules: RuleBase) -> Iterator[Fault]:
-    made = {cause for compound in rules.compounds.values() for cause in compound.made_by}
     given = {word for compound in rules.compounds.values() for word in compound.gives}
-    for card_id in rules.causes:
-        if card_id not in made:
-            sides = ("no compound that names it in made_by", "at least one: nothing can show it")
-            yield _fault(rules, ("causes", card_id), ("id",), sides)
+    for card_id in mute_causes(rules):
+        sides = (
+            "no compound with a flavour that names it in made_by",
+            "at least one: nothing can show it",
+        )
+        yield _fault(rules, ("causes", card_id), ("id",), sides)
     for card_id in rules.descriptors:
         if card_id not in given and card_id not in rules.lexicon.words.vague:
             sides = ("no compound that gives it", "at least one compound with it in gives")

@@ -12,7 +12,7 @@ Node = tuple[str, str]
 
 def causal_graph(rules: RuleBase) -> "nx.DiGraph[Node]":
     """Causes, compounds and descriptors as (kind, id) nodes; links carry their strength."""
-    # Slow to import, and no command asks for the whole graph.
+    # Slow to import, and only the lint asks for the whole graph.
     import networkx as nx  # noqa: PLC0415
 
     graph: nx.DiGraph[Node] = nx.DiGraph()
@@ -26,6 +26,16 @@ def causal_graph(rules: RuleBase) -> "nx.DiGraph[Node]":
         for descriptor, number in compound.gives.items():
             graph.add_edge(here, ("descriptors", descriptor), strength=number.value)
     return graph
+
+
+def mute_causes(rules: RuleBase) -> list[str]:
+    """Causes from which no way leads to a flavour."""
+    import networkx as nx  # noqa: PLC0415
+
+    graph = causal_graph(rules)
+    words = [("descriptors", card_id) for card_id in rules.descriptors]
+    heard = set().union(*(nx.ancestors(graph, word) for word in words))
+    return [card_id for card_id in rules.causes if ("causes", card_id) not in heard]
 
 
 def paths_between(rules: RuleBase, cause: str, descriptor: str) -> list[tuple[str, str, str]]:

@@ -19,7 +19,6 @@ class YeastFamily(Card):
     aliases: tuple[str, ...] = ()
     attenuation: Number
     ferments_c: Number
-    makes_clove: bool
 
 
 class Style(Card):
@@ -30,7 +29,6 @@ class Style(Card):
     says: str
     aliases: tuple[str, ...] = ()
     yeast: str
-    original_gravity: Number
     note: str = ""
 
 

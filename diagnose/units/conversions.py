@@ -25,7 +25,6 @@ METRES_PER_INCH: Final = 0.0254
 LITRES_PER_US_GALLON: Final = 3.785411784
 LITRES_PER_IMPERIAL_GALLON: Final = 4.54609
 LITRES_PER_US_FLUID_OUNCE: Final = LITRES_PER_US_GALLON / 128
-LITRES_PER_IMPERIAL_FLUID_OUNCE: Final = LITRES_PER_IMPERIAL_GALLON / 160
 US_GALLONS_PER_BEER_BARREL: Final = 31
 IMPERIAL_GALLONS_PER_BARREL: Final = 36
 BAR_PER_KPA: Final = 0.01
@@ -60,11 +59,6 @@ def celsius_from_kelvin(temperature_k: Amount) -> Amount:
 def kelvin_from_celsius(temperature_c: float) -> float:
     """A reading in C [C] as K [K]. Source: definition."""
     return temperature_c + 273.15
-
-
-def celsius_difference_from_fahrenheit(difference_f: float) -> float:
-    """A rise or a spread in F degrees [F] as C degrees, which are kelvins [C]."""
-    return difference_f * 5 / 9
 
 
 def fahrenheit_difference_from_celsius(difference_c: float) -> float:

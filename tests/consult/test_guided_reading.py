@@ -23,9 +23,9 @@ from diagnose.consult.guided_reading import (
     says_not_known,
 )
 from diagnose.consult.guided_slots import at, inside
-from diagnose.evidence.measuring import measure_ids
 from diagnose.flavour import understand
 from diagnose.units import NO_HABITS, Field, Habits, read_quantity
+from tests.evidence.records import measure_ids
 from tests.knowledge.shipped import TODAY, rule_base
 
 

@@ -5,9 +5,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from diagnose.evidence.pieces import REPORTED_SURELY, Evidence, Piece
+from diagnose.evidence.pieces import Evidence, Piece
 from diagnose.inference.network import Network, network_of
 from diagnose.inference.ranking import rank
+from tests.inference.networks import REPORTED_SURELY
 from tests.knowledge.shipped import rule_base
 
 CAUSES = sorted(rule_base().causes)

@@ -7,7 +7,8 @@ from diagnose.batch import Batch, batch_from
 from diagnose.batch.probe import ProbeLog, read_probe_log
 from diagnose.documents import parse_yaml
 from diagnose.evidence.finding import Finding
-from diagnose.evidence.measuring import measure_batch
+from diagnose.evidence.measures.as_recorded import ENTRIES
+from diagnose.evidence.measuring import COMPUTED, measure_batch
 from diagnose.process import Band
 from tests.knowledge.shipped import TODAY, rule_base
 
@@ -33,3 +34,8 @@ def log_of(rows: list[tuple[str, float]], heading: str = "beer temperature (C)")
 
 def edges(band: Band) -> tuple[float, float, float]:
     return band.low, band.mid, band.high
+
+
+def measure_ids() -> list[str]:
+    """Ids of every measure that can be computed."""
+    return [*(one.measure for one in ENTRIES), *(function.__name__ for function in COMPUTED)]

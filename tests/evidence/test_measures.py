@@ -5,8 +5,7 @@ from textwrap import dedent
 import pytest
 
 from diagnose.evidence.finding import ClassFinding, NumberFinding
-from diagnose.evidence.measuring import measure_ids
-from tests.evidence.records import findings_of
+from tests.evidence.records import findings_of, measure_ids
 from tests.evidence.worked import Worked
 from tests.evidence.worked_brewday import BREWDAY
 from tests.evidence.worked_cellar import CELLAR

@@ -8,13 +8,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from diagnose.evidence.palates import DULLEST, KEENEST, heard_by, keenness
-from diagnose.evidence.pieces import ABSENT, REPORTED_SURELY, Evidence, Piece
+from diagnose.evidence.pieces import ABSENT, Evidence, Piece
 from diagnose.evidence.said import said_words, word_pieces
 from diagnose.flavour import Heard
 from diagnose.inference.network import Network, network_of
 from diagnose.inference.posterior import Posterior, solve
 from diagnose.knowledge import RuleBase
 from tests.consult.asked import asked
+from tests.inference.networks import REPORTED_SURELY
 from tests.knowledge.shipped import rule_base
 
 TOLERANCE = 1e-10

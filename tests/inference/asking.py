@@ -19,12 +19,13 @@ import numpy as np
 
 from diagnose.consult.asking import questions_about
 from diagnose.evidence.gathering import Known
-from diagnose.evidence.pieces import REPORTED_SURELY, Evidence, Piece
+from diagnose.evidence.pieces import Evidence, Piece
 from diagnose.inference.network import Floats, Network
 from diagnose.inference.question import Gain, Question, expected_gains, worth
 from diagnose.inference.ranking import Ranking, rank
 from diagnose.knowledge import RuleBase, load_rules
 from diagnose.shipped import shipped
+from tests.inference.networks import REPORTED_SURELY
 from tests.inference.simulated import Beer, Random, draw_beer, some_beer
 
 BATCHES, PRACTICE = 300, 60

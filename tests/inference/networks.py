@@ -2,11 +2,13 @@
 
 import numpy as np
 
-from diagnose.evidence.pieces import ABSENT, REPORTED_SURELY, Evidence, Piece
+from diagnose.evidence.pieces import ABSENT, Evidence, Piece
 from diagnose.inference.network import Floats, Network
 
 Random = np.random.Generator
 MOST_BITS = 14
+# A word that was said and cannot be a slip.
+REPORTED_SURELY = (0.0, 1.0)
 
 
 def numbered(kind: str, count: int) -> tuple[str, ...]:

@@ -5,10 +5,11 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from diagnose.evidence.pieces import ABSENT, REPORTED_SURELY, Evidence, Piece
+from diagnose.evidence.pieces import ABSENT, Evidence, Piece
 from diagnose.inference.groups import compounds_behind
 from diagnose.inference.network import Floats, Network, network_of
 from diagnose.knowledge import RuleBase
+from tests.inference.networks import REPORTED_SURELY
 
 Random = np.random.Generator
 Truths = NDArray[np.bool_]

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from diagnose.evidence.pieces import ABSENT, REPORTED_SURELY, Evidence, Piece
+from diagnose.evidence.pieces import ABSENT, Evidence, Piece
 from diagnose.inference.aside import set_aside
 from diagnose.inference.bounds import HIGH, LOW, bounded
 from diagnose.inference.lines import lines_around
@@ -16,6 +16,7 @@ from diagnose.inference.ranking import rank
 from diagnose.inference.share_bounds import share_bounds
 from tests.inference.enumeration import enumerate_posterior
 from tests.inference.networks import (
+    REPORTED_SURELY,
     random_evidence,
     realistic_network,
     small_network,

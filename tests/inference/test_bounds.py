@@ -7,11 +7,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from diagnose.evidence.pieces import ABSENT, REPORTED_SURELY, Evidence, Piece
+from diagnose.evidence.pieces import ABSENT, Evidence, Piece
 from diagnose.inference.network import Network
 from diagnose.inference.posterior import Posterior, solve
 from diagnose.inference.ranking import rank
 from tests.inference.networks import (
+    REPORTED_SURELY,
     network_with,
     random_evidence,
     realistic_network,

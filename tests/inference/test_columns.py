@@ -7,11 +7,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from diagnose.evidence.pieces import ABSENT, REPORTED_SURELY, Evidence, Piece
+from diagnose.evidence.pieces import ABSENT, Evidence, Piece
 from diagnose.inference import posterior as posterior_module
 from diagnose.inference.network import Network
 from diagnose.inference.posterior import Posterior, solve
 from tests.inference.networks import (
+    REPORTED_SURELY,
     log_pieces,
     network_with,
     random_evidence,

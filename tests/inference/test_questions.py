@@ -5,14 +5,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from diagnose.evidence.pieces import ABSENT, REPORTED_SURELY, Evidence, Piece
+from diagnose.evidence.pieces import ABSENT, Evidence, Piece
 from diagnose.inference.explanation import explain
 from diagnose.inference.groups import compounds_behind, groups_of
 from diagnose.inference.network import Floats, Network
 from diagnose.inference.question import Answer, Question, expected_gains, worth
 from diagnose.inference.ranking import entropy_bits, rank
 from tests.inference.enumeration import States, weights_of
-from tests.inference.networks import network_with, random_evidence, small_network
+from tests.inference.networks import REPORTED_SURELY, network_with, random_evidence, small_network
 
 TOLERANCE = 1e-9
 

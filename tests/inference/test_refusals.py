@@ -3,12 +3,12 @@
 import numpy as np
 import pytest
 
-from diagnose.evidence.pieces import ABSENT, REPORTED_SURELY, Evidence, Piece
+from diagnose.evidence.pieces import ABSENT, Evidence, Piece
 from diagnose.inference.network import Network
 from diagnose.inference.plan import WIDEST, QueryTooWide, plan_sweep
 from diagnose.inference.posterior import solve
 from diagnose.inference.sweep import ImpossibleEvidence
-from tests.inference.networks import network_with
+from tests.inference.networks import REPORTED_SURELY, network_with
 
 
 def knot(size: int) -> Network:

@@ -97,7 +97,7 @@ MISFITS = (
         "",
         "^id",
         "id",
-        "no compound that names it in made_by",
+        "no compound with a flavour that names it in made_by",
         "at least one: nothing can show it",
         file="causes/tannin_extraction.yaml",
     ),

@@ -1,4 +1,4 @@
-"""Laws of the means, hours, peaks and coverage of a span, and the summary of a log."""
+"""Laws of the means and coverage of a span, and the summary of a log."""
 
 import numpy as np
 import pytest
@@ -9,9 +9,7 @@ from diagnose.batch.probe import (
     ProbeLog,
     Role,
     coverage,
-    hours_above,
     mean_between,
-    peak_between,
     summarise,
     trace,
 )
@@ -62,32 +60,6 @@ def test_a_mean_lies_between_the_lowest_and_the_highest(span: tuple[float, float
 
 
 @quickly
-@given(inside, st.floats(0.1, 0.9), st.floats(17, 21))
-def test_hours_above_add_up_over_adjoining_spans(
-    span: tuple[float, float], share: float, limit_c: float
-) -> None:
-    middle = span[0] + share * (span[1] - span[0])
-    whole = hours_above(LOG, BEER, limit_c=limit_c, start_s=span[0], end_s=span[1])
-    first = hours_above(LOG, BEER, limit_c=limit_c, start_s=span[0], end_s=middle)
-    second = hours_above(LOG, BEER, limit_c=limit_c, start_s=middle, end_s=span[1])
-    assert first is not None
-    assert second is not None
-    assert whole == pytest.approx(first + second, abs=CLOSE)
-
-
-@quickly
-@given(inside, st.floats(17, 21), st.floats(0, 2))
-def test_a_higher_limit_leaves_no_more_hours(
-    span: tuple[float, float], limit_c: float, more_c: float
-) -> None:
-    low = hours_above(LOG, BEER, limit_c=limit_c, start_s=span[0], end_s=span[1])
-    high = hours_above(LOG, BEER, limit_c=limit_c + more_c, start_s=span[0], end_s=span[1])
-    assert low is not None
-    assert high is not None
-    assert high <= low + CLOSE
-
-
-@quickly
 @given(inside)
 def test_means_of_adjoining_spans_weigh_by_their_time(span: tuple[float, float]) -> None:
     middle = (span[0] + span[1]) / 2
@@ -113,15 +85,6 @@ def test_a_mean_is_over_time_and_not_over_readings() -> None:
     )
     start = log.times_utc_s[0]
     assert mean_between(log, BEER, start_s=start, end_s=start + 3 * 3600) == pytest.approx(15.0)
-
-
-def test_a_line_that_crosses_the_limit_counts_in_part() -> None:
-    log = beer_log([10, 20, 20], step_s=3600)
-    assert hours_above(log, BEER, limit_c=15, start_s=T0, end_s=T0 + 7200) == pytest.approx(1.5)
-
-
-def test_at_the_limit_is_not_above_it() -> None:
-    assert hours_above(CONSTANT, BEER, limit_c=19.25, start_s=T0, end_s=END) == 0.0
 
 
 # Source: by hand. Twenty hours of readings and a gap of so many hours.
@@ -153,30 +116,10 @@ def test_the_coverage_of_a_part_that_was_not_logged_is_zero() -> None:
     assert coverage(LOG, T0, END, role="gravity") == 0.0
 
 
-def test_the_peak_says_when() -> None:
-    log = beer_log([18, 19, 20.4, 20.1, 20.4, 19, 18])
-    peak = peak_between(log, BEER, start_s=T0, end_s=END)
-    assert peak == (20.4, T0 + 2 * QUARTER_S)
-
-
-def test_a_spike_is_no_peak() -> None:
-    values = wavy(60)
-    values[30] = 45.0
-    peak = peak_between(beer_log(list(values)), BEER, start_s=T0, end_s=END)
-    assert peak is not None
-    assert peak.value < 21
-
-
-# Nothing was logged there: none of these may answer with a number.
+# Nothing was logged there: no number may be the answer.
 @pytest.mark.parametrize("role", [BEER, "gravity"])
 def test_without_readings_there_is_no_answer(role: Role) -> None:
-    start, end = T0 - 7200, T0 - 3600
-    answers = (
-        mean_between(LOG, role, start_s=start, end_s=end),
-        hours_above(LOG, role, limit_c=18, start_s=start, end_s=end),
-        peak_between(LOG, role, start_s=start, end_s=end),
-    )
-    assert answers == (None, None, None)
+    assert mean_between(LOG, role, start_s=T0 - 7200, end_s=T0 - 3600) is None
 
 
 def test_one_reading_is_its_own_mean() -> None:

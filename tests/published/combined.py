@@ -24,11 +24,11 @@ from diagnose.units import (
     GRAMS_PER_OUNCE,
     GRAMS_PER_POUND,
     LITRES_PER_US_GALLON,
-    celsius_difference_from_fahrenheit,
     gravity_from_plato,
 )
 
 Constants = Mapping[str, float]
+DEGREES_F_PER_C = 1.8
 NOTHING = dict.fromkeys(HotSide.__dataclass_fields__, 0.0)
 
 
@@ -219,13 +219,13 @@ def copper_of_trial_mg_per_l(solution_ml: float, constants: Constants) -> float:
 def heating_power_with_loss_w(
     *, volume_gal: float, rise_f: float, hours: float, used_share: float, constants: Constants
 ) -> float:
-    rise_c = celsius_difference_from_fahrenheit(rise_f)
+    rise_c = rise_f / DEGREES_F_PER_C
     volume_l = volume_gal * LITRES_PER_US_GALLON
     power_w = heating_power_w(volume_l, rise_c=rise_c, hours=hours, constants=constants)
     return power_w / used_share
 
 
 def gallons_f_per_kwh(constants: Constants) -> float:
-    one_f = celsius_difference_from_fahrenheit(1.0)
+    one_f = 1.0 / DEGREES_F_PER_C
     power_w = heating_power_w(LITRES_PER_US_GALLON, rise_c=one_f, hours=1.0, constants=constants)
     return 1000 / power_w

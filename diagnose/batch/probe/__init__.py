@@ -14,12 +14,9 @@ from diagnose.batch.probe.log import (
 )
 from diagnose.batch.probe.reading import read_probe_log
 from diagnose.batch.probe.spans import (
-    Peak,
     Trace,
     coverage,
-    hours_above,
     mean_between,
-    peak_between,
     trace,
 )
 from diagnose.batch.probe.summary import ProbeSummary, summarise
@@ -30,7 +27,6 @@ __all__ = [
     "Layout",
     "Level",
     "Note",
-    "Peak",
     "ProbeLog",
     "ProbeSummary",
     "Role",
@@ -39,9 +35,7 @@ __all__ = [
     "Understood",
     "coverage",
     "good",
-    "hours_above",
     "mean_between",
-    "peak_between",
     "read_probe_log",
     "summarise",
     "trace",

@@ -19,13 +19,6 @@ class Trace(NamedTuple):
     values: FloatArray
 
 
-class Peak(NamedTuple):
-    """The highest reading, in the unit of its series, and when it was logged [s, UTC]."""
-
-    value: float
-    when_s: float
-
-
 def trace(log: ProbeLog, role: Role) -> Trace:
     """The usable readings of one part, empty when the log has none."""
     if role not in log.series:
@@ -68,42 +61,6 @@ def mean_between(log: ProbeLog, role: Role, *, start_s: float, end_s: float) -> 
         return float((middles * pieces.hours).sum() / covered_hours)
     inside = (readings.times_s >= start_s) & (readings.times_s <= end_s)
     return float(readings.values[inside].mean()) if inside.any() else None
-
-
-def hours_above(
-    log: ProbeLog, role: Role, *, limit_c: float, start_s: float, end_s: float
-) -> float | None:
-    """How long [h] the readings of a span stood above a limit.
-
-    Args:
-        log: the log.
-        role: the part.
-        limit_c: the limit, in the unit of the series [C for temperatures].
-        start_s: start of the span [s since 1970, UTC].
-        end_s: its end [s].
-
-    Returns:
-        [h] within the covered time alone; None when no reading covers any of the span.
-    """
-    pieces = _pieces(trace(log, role), start_s, end_s)
-    if not pieces.hours.size:
-        return None
-    low = np.minimum(pieces.first, pieces.last)
-    high = np.maximum(pieces.first, pieces.last)
-    level = high == low
-    rise = np.where(level, 1.0, high - low)
-    share = np.where(level, high > limit_c, np.clip((high - limit_c) / rise, 0.0, 1.0))
-    return float((share * pieces.hours).sum())
-
-
-def peak_between(log: ProbeLog, role: Role, *, start_s: float, end_s: float) -> Peak | None:
-    """The highest usable reading of a span and when it was first reached, None without any."""
-    readings = trace(log, role)
-    inside = np.flatnonzero((readings.times_s >= start_s) & (readings.times_s <= end_s))
-    if not inside.size:
-        return None
-    top = inside[int(readings.values[inside].argmax())]
-    return Peak(float(readings.values[top]), float(readings.times_s[top]))
 
 
 def coverage(log: ProbeLog, start_s: float, end_s: float, *, role: Role | None = None) -> float:
