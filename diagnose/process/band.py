@@ -117,11 +117,15 @@ def _answer(
             function(**entries, constants=constants) if constants else function(**entries)
         )
     except (ZeroDivisionError, OverflowError) as error:
-        raise _no_number() from error
+        raise _no_number(function) from error
     if not isfinite(answer):
-        raise _no_number()
+        raise _no_number(function)
     return answer
 
 
-def _no_number() -> OutsideValidity:
-    return OutsideValidity("inputs that together give no number", "a finite answer is wanted")
+def _no_number(function: Callable[..., float]) -> OutsideValidity:
+    """The refusal, with the model's name: a nameless one is called after where it stands."""
+    where = getattr(function, "__qualname__", "").partition(".<locals>")[0]
+    model = where.replace("_", " ").strip()
+    found = f"inputs of {model or 'a model'} that together give no number"
+    return OutsideValidity(found, "a finite answer is wanted")

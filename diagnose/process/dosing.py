@@ -1,4 +1,4 @@
-"""Weighing salts: the forms a salt may have, what the scale leaves in doubt, a stock solution."""
+"""Salts weighed and waters mixed: forms, the scale's doubt, a stock solution, a mixture."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -90,7 +90,7 @@ def scale_error_percent(salt_g: float, scale_step_g: float) -> float:
 
 
 def stock_for(salt: str, *, salt_g: float, scale_step_g: float) -> Stock:
-    """A solution of which a measured part holds a dose too small for the scale.
+    """A solution, or a heap to divide, of which a part holds a dose too small for the scale.
 
     Args:
         salt: a salt of the record.

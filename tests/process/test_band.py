@@ -1,6 +1,7 @@
 """What a range is, and how it passes through a model."""
 
 from collections.abc import Mapping
+from functools import partial
 from math import hypot, inf, nan
 
 import pytest
@@ -112,3 +113,17 @@ def test_a_refusal_says_what_was_found_and_what_is_covered() -> None:
 def test_a_doubt_that_reaches_nothing_to_divide_by_is_refused() -> None:
     with pytest.raises(OutsideValidity, match="together give no number"):
         spread(lambda *, litres: 1.0 / litres, {"litres": Band(0.0, 10.0, 20.0)}, {})
+
+
+def ratio_of_nothing(*, litres: float) -> float:
+    return litres / 0.0
+
+
+def test_a_refusal_names_the_model_that_gave_no_number() -> None:
+    with pytest.raises(OutsideValidity, match="inputs of ratio of nothing that together"):
+        spread(ratio_of_nothing, {"litres": Band(1.0, 1.0, 1.0)}, {})
+
+
+def test_a_model_without_a_name_is_refused_all_the_same() -> None:
+    with pytest.raises(OutsideValidity, match="inputs of a model that together"):
+        spread(partial(ratio_of_nothing), {"litres": Band(1.0, 1.0, 1.0)}, {})

@@ -6,7 +6,8 @@ from concurrent.futures import Future, ThreadPoolExecutor
 from contextlib import contextmanager
 from typing import TypeVar
 
-# Judgement: below so many rows a thread costs more than it brings; above so many threads, nothing.
+# Judgement: below so many rows, or bytes, a thread costs more than it brings; above so many
+# threads, nothing.
 FEW_ROWS = 50_000
 MOST_THREADS = 4
 
@@ -14,18 +15,16 @@ Item = TypeVar("Item")
 Result = TypeVar("Result")
 
 
-def abreast(
-    work: Callable[[Item], Result], items: Sequence[Item], *, rows: int = FEW_ROWS
-) -> list[Result]:
+def abreast(work: Callable[[Item], Result], items: Sequence[Item], *, size: int) -> list[Result]:
     """What the work makes of each item, in their order; on several processors where that pays.
 
     Args:
         work: a function that changes nothing outside itself.
         items: what to work on.
-        rows: how many rows each item has, about.
+        size: the rows, or bytes, of the log that is worked on; with few no thread pays.
     """
     threads = min(len(items), processors(), MOST_THREADS)
-    if threads < 2 or rows < FEW_ROWS:
+    if threads < 2 or size < FEW_ROWS:
         return [work(item) for item in items]
     with ThreadPoolExecutor(max_workers=threads) as pool:
         return list(pool.map(work, items))

@@ -61,7 +61,7 @@ def sort_columns(table: Table) -> Sorted:
     notes: list[Note] = []
     beside_time = [at for at in range(table.width) if at not in table.time_at]
     columns = [table.column(at) for at in beside_time]
-    every = abreast(numbers_in, columns, rows=table.lines.size)
+    every = abreast(numbers_in, columns, size=table.lines.size)
     parsed = dict(zip(beside_time, every, strict=True))
     numeric = {at: numbers for at, numbers in parsed.items() if _is_numeric(numbers)}
     sign, understood = _file_sign(numeric)

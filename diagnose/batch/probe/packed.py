@@ -113,7 +113,7 @@ def find_regular(text: bytes, body: Body) -> Regular | None:
     to the same numbers as if it were cut by itself.
 
     Returns:
-        None when most rows are odd.
+        None where the text is short, or too many of its rows are odd.
     """
     if len(text) - body.first_byte < 2 * MARGIN_BYTES:
         return None
@@ -198,7 +198,7 @@ def _signs(seen: View, body: Body) -> tuple[Edges, int]:
         return [_signs_between(seen, body, at, min(at + BLOCK_BYTES, portion[1])) for at in blocks]
 
     every = portions(body.first_byte, seen.bytes.size, whole=BLOCK_BYTES)
-    found = [part for parts in abreast(find, every, rows=seen.bytes.size) for part in parts]
+    found = [part for parts in abreast(find, every, size=seen.bytes.size) for part in parts]
     before = np.array([body.first_byte - 1], dtype=np.int32)
     unended = [] if seen.bytes[-1] == ord("\n") else [seen.bytes.size]
     places = [before, *(places for places, _ in found), np.array(unended, dtype=np.int32)]

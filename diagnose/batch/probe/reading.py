@@ -147,7 +147,7 @@ def _log(
     """The rows by time with every flag and remark."""
     clock, table = understood.clock, understood.table
     rows, doubled = _without_doubles(clock, converted, table)
-    examined = abreast(lambda one: _series(one, rows), converted, rows=rows.times_s.size)
+    examined = abreast(lambda one: _series(one, rows), converted, size=rows.times_s.size)
     series = {one.role: found for one, (found, _) in zip(converted, examined, strict=True)}
     remarks = [note for _, notes in examined for note in notes]
     at_the_end = (*remark_times(rows.times_s, rows.lines, said.now_s), *remark_parts(series))

@@ -98,7 +98,7 @@ def read_ticks(
         return ticks
 
     portions_read = portions(0, starts.size, whole=BLOCK_ROWS)
-    every = abreast(read_portion, portions_read, rows=starts.size)
+    every = abreast(read_portion, portions_read, size=starts.size)
     for (first, last), ticks in zip(portions_read, every, strict=True):
         # Each portion has counted its days from nought.
         if days:
