@@ -15,7 +15,7 @@ LIQUID_C = (-2.0, 30.0)
 _FRIDGE_C = 4.0
 _ROOM_C = 20.0
 _MONTHS_PER_YEAR = 12.0
-_WEEKS_PER_MONTH = HOURS_PER_MONTH / HOURS_PER_WEEK
+WEEKS_PER_MONTH = HOURS_PER_MONTH / HOURS_PER_WEEK
 
 
 def living_from_dry_billion(
@@ -90,8 +90,8 @@ def living_from_slurry_billion(
 
     Source: common practice, no source.
     """
-    months = _months_in_the_fridge(age_weeks / _WEEKS_PER_MONTH, stored_c, constants)
-    alive = (1 - constants["slurry_loss_week"] / 100) ** (months * _WEEKS_PER_MONTH)
+    months = _months_in_the_fridge(age_weeks / WEEKS_PER_MONTH, stored_c, constants)
+    alive = (1 - constants["slurry_loss_week"] / 100) ** (months * WEEKS_PER_MONTH)
     return slurry_ml * constants["slurry_cells_per_ml"] * float(alive)
 
 

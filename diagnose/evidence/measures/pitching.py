@@ -18,6 +18,7 @@ from diagnose.process.mash import MASH_C, expected_attenuation_percent
 from diagnose.process.pitch import (
     DRY_C,
     LIQUID_C,
+    WEEKS_PER_MONTH,
     living_from_dry_billion,
     living_from_liquid_billion,
     living_from_slurry_billion,
@@ -27,7 +28,6 @@ from diagnose.units import HOURS_PER_MONTH, Reading, plato_from_gravity
 
 _USUAL_STORE = Band(2.0, 4.0, 8.0)
 _USUAL_ROOM_WORT = Band(16.0, 20.0, 24.0)
-_WEEKS_PER_MONTH = 52.18 / 12.0
 # What the sum of two readings is worth when only that was logged; judgement.
 _LOGGED_POINTS = 2.0
 
@@ -85,7 +85,7 @@ def _from_pack(facts: Facts, months: Band, store: Band) -> Band | None:
         )
     if yeast.form == "slurry" and isinstance(yeast.volume, Reading):
         poured = band_times(yeast.volume, 1000.0)
-        weeks = Band(*(edge * _WEEKS_PER_MONTH for edge in (months.low, months.mid, months.high)))
+        weeks = Band(*(edge * WEEKS_PER_MONTH for edge in (months.low, months.mid, months.high)))
         volume = Band(0.7 * poured.low, poured.mid, 1.3 * poured.high)
         return facts.model(
             living_from_slurry_billion, slurry_ml=volume, age_weeks=weeks, stored_c=store
