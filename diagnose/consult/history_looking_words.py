@@ -25,7 +25,7 @@ def contrast_says(answer: Contrast, batch: str | None, worth: float) -> tuple[st
         *_claims(answer),
         *_aliased(answer),
         *_model_says(answer),
-        *_split(answer, batch, worth),
+        *_next(answer, batch, worth),
         *_more_clean(answer),
         *_cautions(answer),
     )
@@ -143,8 +143,9 @@ def _model_says(answer: Contrast) -> Iterator[str]:
         )
     else:
         yield (
-            f"By the model they need have no cause in common ({odds_text(1.0 - model.none)}): the "
-            "flaw may have several, or one that now and then does no harm."
+            "By the model they need have no cause in common (that they have one: "
+            f"{odds_text(1.0 - model.none)}): the flaw may have several, or one that now and then "
+            "does no harm."
         )
 
 
@@ -161,17 +162,19 @@ def split_advised(suspects: Sequence[SuspectLine]) -> SplitAdvice | None:
     return SplitAdvice(differ_in=claimed[0].name, keep_alike=rivals)
 
 
-def _split(answer: Contrast, batch: str | None, worth: float) -> Iterator[str]:
+def _next(answer: Contrast, batch: str | None, worth: float) -> Iterator[str]:
+    """What would tell more: a split, else what the latest flawed batch lacks."""
     if answer.split is not None:
         rivals = answer.split.keep_alike
         alike = f" and alike in {'; '.join(rivals)}" if rivals else ""
         yield f"A split would settle it: two arms that differ in {answer.split.differ_in}{alike}."
     causes = answer.model.causes if answer.model else ()
     if batch and causes and causes[0].share >= worth:
-        yield (
-            f"For the model's suspect: 'faultwort split plan FILE {causes[0].id}' with the record "
-            f"of {batch}."
-        )
+        yield f"Next: 'faultwort split plan {batch} {causes[0].id}', for the model's suspect."
+    elif batch and answer.split is not None:
+        yield f"Next: 'faultwort split choose {batch}' says what the splits of its suspects cost."
+    elif batch:
+        yield f"Next: 'faultwort ask {batch}' says what would tell most of the latest flawed batch."
 
 
 def _more_clean(answer: Contrast) -> Iterator[str]:
@@ -187,21 +190,16 @@ def _more_clean(answer: Contrast) -> Iterator[str]:
 
 
 def _cautions(answer: Contrast) -> Iterator[str]:
+    left = []
     if answer.beyond_reach:
-        yield (
-            f"{len(answer.beyond_reach)} factors could not be tested: too few batches have them, "
-            "lack them, or have them logged."
-        )
+        left.append(f"{len(answer.beyond_reach)} factors that too few batches have, lack or log")
     if answer.not_tasted:
-        yield (
-            f"{_batches(answer.not_tasted)} left out: not tasted, or in words that say neither "
-            "what is wrong nor that nothing is."
-        )
+        untold = "not tasted, or in words that say neither what is wrong nor that nothing is"
+        left.append(f"{_batches(answer.not_tasted)} {untold}")
+    if left:
+        yield f"Left out: {'; '.join(left)}."
     if answer.flawed and answer.clean:
-        yield (
-            "Batches count as independent; those of one brew day, one yeast or one sack are less "
-            "than that."
-        )
+        yield "Batches of one brew day, yeast or sack tell less than as many that share nothing."
 
 
 def _batches(number: int) -> str:

@@ -19,20 +19,26 @@ from diagnose.units.scales import Scales, change_in_both
 
 _CHART_CELLS = 31
 _SHOWN_POINTS = 60
-_SHOWN_ALIASES = 4
+# At least so many factors and causes are shown, and every cause of a chance from here on.
+_FEW = 3
+_LEAST_SHARE = 0.05
 _LOUDEST_DECIBANS, _QUIETEST_DECIBANS = 30.0, 0.5
 
 
 def print_contrast(console: Console, answer: Contrast) -> None:
-    """The sentences, the one table, and the model's view beside it."""
+    """The sentences, what differs most, and the model's view beside it; JSON has the rest."""
     text = f"{answer.flawed} flawed, {answer.clean} clean"
     heading(console, f'"{answer.flaw}" ({", ".join(answer.descriptors)}): {text}')
     for sentence in answer.says:
         hanging(console, "-", sentence, indent=0)
     if answer.suspects:
         heading(console, f"Factors that differ most, of {answer.tested} looked at")
-        for place, suspect in enumerate(answer.suspects, start=1):
+        worth = [one for place, one in enumerate(answer.suspects) if one.claimed or place < _FEW]
+        for place, suspect in enumerate(worth, start=1):
             _print_suspect(console, place, suspect)
+        more = len(answer.suspects) - len(worth)
+        if more:
+            hanging(console, "", f"and {more} more; --json shows them, and what moved with them")
     if answer.model is not None:
         _print_model(console, answer.model)
 
@@ -40,22 +46,9 @@ def print_contrast(console: Console, answer: Contrast) -> None:
 def _print_suspect(console: Console, place: int, one: SuspectLine) -> None:
     claimed = "CLAIMED" if one.claimed else "not claimed"
     hanging(console, f"{place}.", f"{one.name}: {claimed}", indent=0)
-    hanging(console, "n", f"{_counts(one)}", indent=3)
-    second = ""
-    if one.second_p is not None:
-        other = "Boschloo" if one.test == "Fisher" else "permutation of means"
-        second = f"; {other} {chance_figure(one.second_p)}"
-    text = f"{chance_figure(one.p)} ({one.test}{second}), adjusted {chance_figure(one.p_adjusted)}"
-    hanging(console, "p", text, indent=3)
-    hanging(console, "by", _effect(one), indent=3)
-    if one.moved_with:
-        names = [
-            f"{alias.name} ({'always' if alias.together >= 1.0 - 1e-9 else 'nearly'})"
-            for alias in one.moved_with[:_SHOWN_ALIASES]
-        ]
-        more = len(one.moved_with) - len(names)
-        tail = f"; and {more} more" if more else ""
-        hanging(console, "moved with", "; ".join(names) + tail, indent=3)
+    hanging(console, "", f"{_counts(one)}: {_effect(one)}", indent=2)
+    chances = f"p {chance_figure(one.p)} ({one.test}), adjusted {chance_figure(one.p_adjusted)}"
+    hanging(console, "", chances, indent=2)
 
 
 def _counts(one: SuspectLine) -> str:
@@ -88,8 +81,9 @@ def _print_model(console: Console, model: SharedCauses) -> None:
         (model.unknown, f"one that the rule base lacks or weighs too lightly{_with_what(model)}"),
         (model.own, "what yeast and style bring by themselves"),
     ]
-    for share, words in sorted(rows, reverse=True):
-        hanging(console, f"{odds_text(share):>20}", words, indent=0)
+    for place, (share, words) in enumerate(sorted(rows, reverse=True)):
+        if place < _FEW or share >= _LEAST_SHARE:
+            hanging(console, f"{odds_text(share):>20}", words, indent=0)
 
 
 def _pattern(one: SharedCauseLine) -> str:

@@ -36,6 +36,22 @@ def test_the_contrast_is_one_table_with_the_model_beside_it(looking):
     assert "CLAIMED" in out and "A cause in common, by the model" in out
 
 
+def test_the_contrast_says_what_matters_on_one_screen_and_what_to_type_next(looking):
+    out = looking("contrast", "--flaw", "buttery").out
+    assert len(out.splitlines()) <= 40
+    assert "pale-10-2025-10-02" in out.partition("Next: 'faultwort ")[2].partition("'")[0]
+
+
+def test_a_difference_of_temperatures_is_told_in_both_scales(looking):
+    # Source: five degrees between 65 F and 70 F are 2.8 C by definition.
+    out = looking("contrast", "--flaw", "buttery").out
+    assert "+2.8 C" in out and "+5" in out.partition("; ")[2].partition(" F")[0]
+
+
+def test_a_trend_of_temperatures_is_told_in_both_scales(looking):
+    assert "18.3 C (65 F)" in looking("trend", "--measure", "pitch_c").out
+
+
 def test_the_contrast_as_json_has_its_schema_and_its_n(looking):
     answer = looking("contrast", "--flaw", "buttery", "--json").json
     assert (answer["schema"], answer["flawed"], answer["clean"]) == (
