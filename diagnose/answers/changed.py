@@ -110,3 +110,4 @@ class WhatIf(Said):
     cautions: tuple[CautionLine, ...] = ()
     replaced: tuple[str, ...] = ()
     happened: tuple[ChangedHappening, ...] = ()
+    type_next: str = ""

@@ -51,6 +51,7 @@ class PanelSizes(Said):
     says: str
     else_: tuple[str, ...] = Key(default=(), serialization_alias="what_else_helps")
     cautions: tuple[str, ...]
+    type_next: str = ""
 
 
 class CriticalLine(Said):
@@ -73,6 +74,7 @@ class PanelCriticals(Said):
     lines: tuple[CriticalLine, ...]
     says: str
     remarks: tuple[str, ...] = ()
+    type_next: str = ""
 
 
 class Span(Said):
@@ -136,3 +138,5 @@ class PanelRead(Said):
     tasters: TastersLine | None = None
     evenings: tuple[EveningLine, ...] = ()
     remarks: tuple[str, ...] = ()
+    too_few: bool = False
+    type_next: str = ""

@@ -93,6 +93,7 @@ class SplitChoice(Said):
     bundle: BundleLine | None
     without_split: tuple[str, ...]
     cautions: tuple[CautionLine, ...]
+    type_next: str = ""
 
 
 class SplitPlanned(Said):
@@ -145,6 +146,7 @@ class SplitChecked(Said):
     written: str | None
     remarks: tuple[str, ...]
     cautions: tuple[CautionLine, ...]
+    type_next: str = ""
 
 
 class BallotsMade(Said):
@@ -163,6 +165,7 @@ class BallotsMade(Said):
     few: tuple[str, ...] = ()
     remarks: tuple[str, ...]
     cautions: tuple[CautionLine, ...]
+    type_next: str = ""
 
 
 class BallotEntered(Said):
@@ -174,6 +177,7 @@ class BallotEntered(Said):
     in_: int = Key(serialization_alias="in")
     missing: tuple[str, ...]
     says: str
+    type_next: str = ""
 
 
 class MovedLine(Said):
@@ -213,3 +217,4 @@ class SplitRead(Said):
     comments: tuple[str, ...]
     remarks: tuple[str, ...]
     cautions: tuple[CautionLine, ...]
+    type_next: str = ""

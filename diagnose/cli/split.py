@@ -28,14 +28,15 @@ def choose(
     """Which suspect to put to a split: what it would teach, what it costs, who could read it."""
     from diagnose.cli.loading import batch_at, print_json, shipped_rules
     from diagnose.consult import consult_on
+    from diagnose.consult.splits import after_choice, priced
     from diagnose.consult.splits import choose as choose_split
-    from diagnose.consult.splits import priced
     from diagnose.report import terminal
     from diagnose.report.split_pages import print_split_choice
 
     rules = shipped_rules()
     consultation = consult_on(rules, batch_at(batch), taste or ())
-    answer = priced(choose_split(rules, consultation, tasters, replicates, test), litre_costs)
+    found = priced(choose_split(rules, consultation, tasters, replicates, test), litre_costs)
+    answer = after_choice(found, str(batch), taste or ())
     if as_json:
         print_json(answer.model_dump(mode="json", by_alias=True))
     else:

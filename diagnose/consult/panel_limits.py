@@ -3,6 +3,7 @@
 from diagnose.answers.panels import CriticalLine, PanelCriticals
 from diagnose.consult.panel_counts import sizes_by_evening
 from diagnose.consult.panel_words import limit_words
+from diagnose.consult.type_next import after_criticals
 from diagnose.errors import Fault, UnusableInput
 from diagnose.sensory import (
     A_NOT_A,
@@ -35,6 +36,13 @@ def panel_criticals(
     Raises:
         UnusableInput: something asked that cannot be.
     """
+    answer = _criticals(test, alpha, tasters, evenings)
+    return answer.model_copy(update={"type_next": after_criticals(answer)})
+
+
+def _criticals(
+    test: str, alpha: float, tasters: int | None, evenings: str | None
+) -> PanelCriticals:
     require_alpha(alpha)
     if (tasters is None) == (evenings is None):
         found = "neither" if tasters is None else "both"

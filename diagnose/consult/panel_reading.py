@@ -13,9 +13,11 @@ from diagnose.consult.panel_words import (
     bayes_words,
     dprime_words,
     few_words,
+    is_few,
     limit_words,
     verdict_words,
 )
+from diagnose.consult.type_next import after_panel
 from diagnose.documents import read_text
 from diagnose.errors import Fault, UnusableInput
 from diagnose.sensory import (
@@ -60,6 +62,11 @@ def read_panel(asked: ReadAsked) -> PanelRead:
     Raises:
         UnusableInput: something told that cannot be.
     """
+    answer = _read(asked)
+    return answer.model_copy(update={"type_next": after_panel(answer)})
+
+
+def _read(asked: ReadAsked) -> PanelRead:
     test = name_of_test(asked.test)
     if test == A_NOT_A:
         return read_single_glasses(_total(asked, ()), asked.false_alarms, asked.alpha)
@@ -123,6 +130,7 @@ def _forced_choice(method: Method, counts: Counts, asked: ReadAsked) -> PanelRea
         bayes=bayes_lines(reading),
         tasters=tasters,
         remarks=(*_remarks(method, reading), *rounds),
+        too_few=is_few(method, answers),
     )
 
 

@@ -67,6 +67,7 @@ def read_by_evening(method: Method, typed: str, alpha: float, able: float) -> Pa
         exact_alpha=plan.exact_alpha,
         verdict=verdict,
         says=_evening_words(plan, found, (able, missed), few=bool(few)),
+        too_few=bool(few),
         able_that_matters=able,
         missed=missed,
         evenings=_evening_lines(plan, tasted),

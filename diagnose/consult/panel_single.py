@@ -78,6 +78,7 @@ def read_rated(test: str | None, control: str | None, alpha: float) -> PanelRead
         alpha=alpha,
         p=found.p,
         verdict="shown" if shown else "not_shown",
+        too_few=bool(few),
         says=f"{_shown_words(shown=shown, few=few)} ({p_words(found.p)}); {size}",
         remarks=tuple(
             line for line in (few, "" if shown else "not shown is not 'no difference'") if line

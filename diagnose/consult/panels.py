@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from diagnose.answers.panels import PanelSizes, PoorSize, SizeLine
 from diagnose.consult.panel_words import share_words
+from diagnose.consult.type_next import after_sizes
 from diagnose.errors import Fault, UnusableInput
 from diagnose.sensory import (
     A_NOT_A,
@@ -62,11 +63,13 @@ def size_panel(asked: SizeAsked) -> PanelSizes:
         raise UnusableInput(Fault("panel", 0, "difference", "two sizes of it", wanted))
     test = name_of_test(asked.test)
     if test == A_NOT_A:
-        return _single_glass_sizes(asked)
+        found = _single_glass_sizes(asked)
+        return found.model_copy(update={"type_next": after_sizes(found)})
     if test not in METHODS:
         wanted = "a test with right and wrong answers; for ratings plan 8 tasters or more"
         raise UnusableInput(Fault("panel", 0, "test", repr(asked.test), wanted))
-    return _forced_choice_sizes(METHODS[test], asked)
+    found = _forced_choice_sizes(METHODS[test], asked)
+    return found.model_copy(update={"type_next": after_sizes(found)})
 
 
 def _forced_choice_sizes(method: Method, asked: SizeAsked) -> PanelSizes:

@@ -1,5 +1,7 @@
 """What a split taught, what it did not, and what to do next."""
 
+from typing import Literal
+
 from diagnose.answers.chances import lower_first, percent
 from diagnose.answers.panels import PanelRead
 from diagnose.consult.panel_words import few_words, is_few
@@ -76,9 +78,18 @@ def not_known_words(
     return tuple(found)
 
 
-_BY_PATTERN = {
-    "other": "Check the key and the labels first: the fault is in the arm that should be clean.",
-    "neither": "Provoke it: push the suspect setting further, or wait longer, and split again.",
+# What a reading calls for: the same suspect once more, the change made for good, the labels
+# looked at, or another suspect.
+Step = Literal["again", "settled", "labels", "another"]
+_BY_PATTERN: dict[str | None, tuple[str, Step]] = {
+    "other": (
+        "Check the key and the labels first: the fault is in the arm that should be clean.",
+        "labels",
+    ),
+    "neither": (
+        "Provoke it: push the suspect setting further, or wait longer, and split again.",
+        "again",
+    ),
 }
 _LITTLE_TAUGHT = (
     "This taught little. Ask for the flavour by name, serve more rounds, or push the suspect "
@@ -95,7 +106,7 @@ def few_answers(plan: Plan, method: Method, answers: int) -> tuple[str, ...]:
 
 def next_words(
     plan: Plan, lesson: Lesson, pattern: str | None, counted: tuple[Method, int, bool]
-) -> tuple[str, ...]:
+) -> tuple[str, Step]:
     """What to do next: confirm, turn to another suspect, or close.
 
     Args:
@@ -106,15 +117,15 @@ def next_words(
     """
     ratio, (method, answers, shown) = lesson.ratios[0], counted
     if pattern in _BY_PATTERN:
-        return (_BY_PATTERN[pattern],)
+        return _BY_PATTERN[pattern]
     if is_few(method, answers):
-        return (_too_few(method, plan),)
+        return _too_few(method, plan), "again"
     if plan.design == "search":
-        return (_after_search(lesson, ratio),)
+        return _after_search(lesson, ratio), "another"
     if max(ratio, 1.0 / ratio) < _LITTLE:
-        return (_LITTLE_TAUGHT,)
+        return _LITTLE_TAUGHT, "again"
     moved = lesson.of(lesson.causes[0])
-    return (_after_support(moved, shown=shown) if ratio > 1.0 else _after_doubt(lesson, moved),)
+    return _after_support(moved, shown=shown) if ratio > 1.0 else _after_doubt(lesson, moved)
 
 
 def _too_few(method: Method, plan: Plan) -> str:
@@ -126,22 +137,24 @@ def _too_few(method: Method, plan: Plan) -> str:
     )
 
 
-def _after_support(moved: Moved, *, shown: bool) -> str:
+def _after_support(moved: Moved, *, shown: bool) -> tuple[str, Step]:
     if moved.after < _SURE_FROM or not shown:
-        return "Confirm by repeat: a second pair of vessels, the places of the arms swapped."
+        words = "Confirm by repeat: a second pair of vessels, the places of the arms swapped."
+        return words, "again"
     name = lower_first(moved.explanation.name)
-    return f"Change it for good: {name}. Confirm with one repeat pair, then close."
+    return f"Change it for good: {name}. Confirm with one repeat pair, then close.", "settled"
 
 
-def _after_doubt(lesson: Lesson, moved: Moved) -> str:
+def _after_doubt(lesson: Lesson, moved: Moved) -> tuple[str, Step]:
     first = _next_suspect(lesson)
     close = " Close this one." if moved.after < _DONE_BELOW else ""
     if first is None:
-        return f"Look elsewhere: no known cause is left.{close}"
+        return f"Look elsewhere: no known cause is left.{close}", "another"
     if first.after < moved.after:
-        return "It is weakened and still in front. Repeat with a second pair before you drop it."
+        words = "It is weakened and still in front. Repeat with a second pair before you drop it."
+        return words, "again"
     name = lower_first(first.explanation.name)
-    return f"Turn to the next suspect: {name} ({percent(first.after)}).{close}"
+    return f"Turn to the next suspect: {name} ({percent(first.after)}).{close}", "another"
 
 
 def _after_search(lesson: Lesson, ratio: float) -> str:

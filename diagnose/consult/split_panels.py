@@ -9,6 +9,7 @@ from diagnose.answers.splits import BallotEntered, BallotsMade
 from diagnose.consult.split_files import BOX, append_line, box_at, panel_at
 from diagnose.consult.split_learning import few_answers
 from diagnose.consult.split_planning import cautions_of
+from diagnose.consult.type_next import after_entry
 from diagnose.sensory import DIFFERENCE_FROM_CONTROL
 from diagnose.trial.ballots import Box, Typed, ballot_of, line_of
 from diagnose.trial.fitting import counting_method
@@ -115,13 +116,14 @@ def enter(folder: Path, typed: Typed) -> BallotEntered:
     after = Box((*box.ballots, ballot), None, box.broken)
     missing = tuple(waited_for(panel, *one) for one in after.missing(panel))
     says = f"still missing: {', '.join(missing)}" if missing else "all ballots are in"
-    return BallotEntered(
+    answer = BallotEntered(
         taster=ballot.taster,
         round=ballot.round,
         in_=len(after.ballots),
         missing=missing,
         says=says,
     )
+    return answer.model_copy(update={"type_next": after_entry(answer, str(folder))})
 
 
 def waited_for(panel: Panel, taster: str, round_: int) -> str:

@@ -11,6 +11,7 @@ from diagnose.consult.split_files import BOX, CHECK, KEY, append_line, box_at, p
 from diagnose.consult.split_learning import known_words, next_words, not_known_words
 from diagnose.consult.split_panels import waited_for
 from diagnose.consult.split_planning import cautions_of
+from diagnose.consult.type_next import after_read
 from diagnose.documents import parse_yaml, read_text
 from diagnose.errors import Fault, UnusableInput
 from diagnose.sensory import DIFFERENCE_FROM_CONTROL, METHODS, SHOWN, Method, bayes_reading
@@ -57,10 +58,12 @@ def read_back(folder: Path, asked: ReadBack) -> SplitRead:
     factor = bayes_reading(method, right, answers).factor if answers else 1.0
     names = {one.id: one.name for one in plan.explanations}
     low, high = lesson.reach
-    shown = reading.verdict in SHOWN
+    words, step = next_words(
+        plan, lesson, asked.pattern, (method, answers, reading.verdict in SHOWN)
+    )
     return SplitRead(
         batch=plan.batch,
-        panel=reading,
+        panel=reading.model_copy(update={"type_next": ""}),
         fires=lesson.fires,
         harmless=lesson.harmless,
         bayes_factor=factor,
@@ -71,7 +74,8 @@ def read_back(folder: Path, asked: ReadBack) -> SplitRead:
         ranking=_ranking(lesson),
         known=known_words(plan, reading, lesson, asked.pattern),
         not_known=not_known_words(plan, reading, lesson, (method, answers)),
-        next_=next_words(plan, lesson, asked.pattern, (method, answers, shown)),
+        next_=(words,),
+        type_next=after_read(plan, str(folder), step),
         closed=box.closed or reason,
         comments=tuple(f"{one.taster}: {one.comment}" for one in box.ballots if one.comment),
         remarks=_remarks(panel, box, asked),

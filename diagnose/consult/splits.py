@@ -31,6 +31,7 @@ from diagnose.consult.split_panels import (
 )
 from diagnose.consult.split_planning import cautions_of, planned
 from diagnose.consult.split_reading import ReadBack, read_back
+from diagnose.consult.type_next import after_check, after_choice, command
 from diagnose.knowledge import RuleBase
 from diagnose.trial.fitting import counting_method
 from diagnose.trial.plan import Plan
@@ -88,7 +89,7 @@ def keep_plan(folder: Path, plan: Plan, page: str) -> SplitPlanned:
         not_served_because=plan.not_served_because,
         remarks=(*few_answers(plan, counting_method(plan.test), plan.tasters), *plan.remarks),
         cautions=cautions_of(plan),
-        next_=f"faultwort split check A.yaml B.yaml --plan {folder / PLAN}",
+        next_=command("split", "check", "A.yaml", "B.yaml", "--plan", folder / PLAN),
     )
 
 
@@ -112,7 +113,9 @@ def keep_panel(folder: Path, poured: PouredPanel, pages: tuple[str, str, str]) -
     )
     for name, text in zip(names, texts, strict=True):
         write_whole(folder / name, text)
-    return ballots_made(poured, tuple(str(folder / name) for name in names))
+    answer = ballots_made(poured, tuple(str(folder / name) for name in names))
+    typed = command("split", "enter", folder, answer.tasters[0], "CODE")
+    return answer.model_copy(update={"type_next": typed})
 
 
 def check_arms(
@@ -126,15 +129,19 @@ def check_arms(
     planned_at = None if plan is None else plan_at(plan)
     answer = check(rules, first, second, planned_at)
     if planned_at is None:
-        return answer
+        typed = command("split", "choose", first.batch.document.name)
+        return answer.model_copy(update={"type_next": typed})
     path = planned_at.folder / CHECK
     write_whole(path, check_text(answer))
-    return answer.model_copy(update={"written": str(path)})
+    files = (first.batch.document.name, second.batch.document.name)
+    typed = after_check(answer, files, str(planned_at.folder), planned_at.plan)
+    return answer.model_copy(update={"written": str(path), "type_next": typed})
 
 
 __all__ = [
     "PouredPanel",
     "ReadBack",
+    "after_choice",
     "check_arms",
     "choose",
     "enter",

@@ -15,6 +15,7 @@ from diagnose.consult.diagnosing import diagnose
 from diagnose.consult.gathering import Consultation
 from diagnose.consult.networks import network_of_batch
 from diagnose.consult.supposing import Supposition, suppose
+from diagnose.consult.type_next import after_supposing
 from diagnose.evidence.gathering import gather
 from diagnose.inference.ranking import Ranking, rank
 from diagnose.knowledge import RuleBase
@@ -55,6 +56,7 @@ def with_what_if(
             for g in range(len(now.structure.groups))
         ),
         happened=_happened(rules, was, now),
+        type_next=after_supposing(consultation.batch, what.tastes),
         verdict=after.verdict,
         verdict_text=after.verdict_text,
         cautions=tuple(one for one in after.cautions if one not in diagnosis.cautions),

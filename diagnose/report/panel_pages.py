@@ -6,7 +6,7 @@ from rich.text import Text
 from diagnose.answers import percent
 from diagnose.answers.chances import chance_figure
 from diagnose.answers.panels import PanelCriticals, PanelRead, PanelSizes, SizeLine
-from diagnose.report.strips import hanging, heading
+from diagnose.report.strips import hanging, heading, print_next
 from diagnose.units.rounding import figure
 
 
@@ -33,6 +33,7 @@ def print_panel_sizes(console: Console, answer: PanelSizes) -> None:
     for caution in answer.cautions:
         heading(console, "Before you pour")
         hanging(console, "!", caution)
+    print_next(console, answer.type_next)
 
 
 def _size_words(line: SizeLine, counted: str) -> str:
@@ -57,6 +58,7 @@ def print_panel_criticals(console: Console, answer: PanelCriticals) -> None:
     hanging(console, "-", f"true risk of a false alarm {percent(answer.exact_alpha)}", indent=0)
     for remark in answer.remarks:
         hanging(console, "-", remark, indent=0)
+    print_next(console, answer.type_next)
 
 
 def print_panel_read(console: Console, answer: PanelRead) -> None:
@@ -84,6 +86,7 @@ def print_panel_read(console: Console, answer: PanelRead) -> None:
         heading(console, "Mind")
         for remark in answer.remarks:
             hanging(console, "-", remark)
+    print_next(console, answer.type_next)
 
 
 def _print_figures(console: Console, answer: PanelRead) -> None:

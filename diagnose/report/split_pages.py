@@ -16,7 +16,7 @@ from diagnose.answers.splits import (
 )
 from diagnose.report.cautions import print_cautions
 from diagnose.report.panel_pages import print_panel_read
-from diagnose.report.strips import hanging, heading
+from diagnose.report.strips import hanging, heading, print_next
 from diagnose.units import Field, show
 from diagnose.units.rounding import figure
 
@@ -47,6 +47,7 @@ def print_split_choice(console: Console, answer: SplitChoice) -> None:
         heading(console, "Suspects that no split isolates")
         for name in answer.without_split:
             hanging(console, "-", name)
+    print_next(console, answer.type_next)
 
 
 def _print_candidate(console: Console, place: int, one: CandidateLine) -> None:
@@ -96,7 +97,7 @@ def print_split_plan(console: Console, answer: SplitPlanned) -> None:
     for words in answer.remarks:
         hanging(console, "-", words, indent=0)
     _print_files(console, answer.files)
-    hanging(console, "next:", answer.next_, indent=0)
+    print_next(console, answer.next_)
 
 
 def _tasting_words(answer: SplitPlanned) -> str:
@@ -124,6 +125,7 @@ def print_split_check(console: Console, answer: SplitChecked) -> None:
         hanging(console, "-", words, indent=0)
     if answer.written is not None:
         hanging(console, "written:", answer.written, indent=0)
+    print_next(console, answer.type_next)
 
 
 def print_ballots_made(console: Console, answer: BallotsMade) -> None:
@@ -139,12 +141,14 @@ def print_ballots_made(console: Console, answer: BallotsMade) -> None:
     for words in answer.remarks:
         hanging(console, "-", words, indent=0)
     _print_files(console, answer.files)
+    print_next(console, answer.type_next)
 
 
 def print_ballot_entered(console: Console, answer: BallotEntered) -> None:
     """A ballot that is in the box."""
     taken = f"Ballot of {answer.taster}, round {answer.round}, is in ({answer.in_} so far)."
     hanging(console, "", f"{taken} {answer.says[:1].upper()}{answer.says[1:]}.", indent=0)
+    print_next(console, answer.type_next)
 
 
 def print_split_read(console: Console, answer: SplitRead) -> None:
@@ -169,6 +173,7 @@ def print_split_read(console: Console, answer: SplitRead) -> None:
             heading(console, words)
             for line in lines:
                 hanging(console, "-", line)
+    print_next(console, answer.type_next)
 
 
 def _print_cautions(console: Console, cautions: tuple[CautionLine, ...]) -> None:

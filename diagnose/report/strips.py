@@ -73,7 +73,13 @@ def print_commands(console: Console, commands: Iterable[tuple[str, str]]) -> Non
         if number == 0:
             heading(console, "To go on, type")
         console.print(Text(f"  {command}"), soft_wrap=True)
-        hanging(console, "", does, indent=5)
+        if does:
+            hanging(console, "", does, indent=5)
+
+
+def print_next(console: Console, command: str) -> None:
+    """The one command that leads on; nothing where none does."""
+    print_commands(console, [(command, "")] if command else ())
 
 
 def hanging(console: Console, mark: str, words: str, indent: int = 2, style: str = "") -> None:

@@ -7,7 +7,7 @@ from rich.text import Text
 
 from diagnose.answers import ChanceRange, ChangedChance, ChangedGroup, WhatIf, percent
 from diagnose.report.cautions import print_cautions
-from diagnose.report.strips import hanging, heading
+from diagnose.report.strips import hanging, heading, print_next
 
 # Name, then chance as recorded, as supposed, and the change.
 COLUMNS = (("recorded", 11), ("supposed", 11), ("change", 9))
@@ -49,6 +49,7 @@ def print_what_if(console: Console, what_if: WhatIf, recorded: str) -> None:
     console.print()
     for line in (AS_IT_IS, WHOLE):
         console.print(Text(line))
+    print_next(console, what_if.type_next)
 
 
 def what_if_changes(what_if: WhatIf) -> list[str]:

@@ -69,7 +69,9 @@ def test_a_command_prints_one_json_document_with_its_schema(words, schema):
 
 @EACH
 def test_a_page_fits_eighty_columns(words, schema):
-    assert max(map(len, _page(*words).splitlines())) <= 80
+    # A command stands on one line, however long, so that it can be copied.
+    lines = [line for line in _page(*words).splitlines() if not line.startswith("  faultwort ")]
+    assert max(map(len, lines)) <= 80
 
 
 def test_five_of_nine_is_read_as_the_issue_asks():
