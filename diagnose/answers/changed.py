@@ -27,12 +27,13 @@ class Overturned(Said):
 
 
 class Separating(Said):
-    """What best tells the first two causes apart for its effort.
+    """What to ask to tell the first two causes apart; `id` names it among the next steps.
 
     `gain_bits` is what it is expected to tell about which of the two it is, `open_bits` how
     much of that is open now.
     """
 
+    id: str = ""
     text: str
     gain_bits: float
     open_bits: float

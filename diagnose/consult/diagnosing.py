@@ -30,7 +30,7 @@ from diagnose.consult.separating import separating_all, separating_question
 from diagnose.consult.shared import bystanders, one_for_all
 from diagnose.consult.stepping import missing_entries, next_steps, overturned_by
 from diagnose.consult.turning import mistaken_entries, together
-from diagnose.consult.verdict import verdict_of
+from diagnose.consult.verdict import named_in, verdict_of
 from diagnose.consult.whole_answers import in_whole
 from diagnose.consult.within import reachable, with_everything
 from diagnose.consult.wording import evidence_line
@@ -97,7 +97,7 @@ def _in_full(rules: RuleBase, consultation: Consultation) -> Diagnosis:
         pairs=likely_pairs(rules, evidence, explanation.ranking),
         bystanders=bystanders(rules, explanation.ranking),
         compounds=_compounds(rules, consultation, explanation),
-        next_=next_steps(rules, gains) if faults else (),
+        next_=next_steps(rules, gains, named_in(verdict_text, faults, apart)) if faults else (),
         cautions=cautions_for(rules, consultation, faults),
         odd_entries=odd_entries(consultation),
         missing=missing_entries(rules, known, suspects),

@@ -12,17 +12,22 @@ from diagnose.knowledge import RuleBase
 
 # Less than this about which of the two it is, is not worth the asking. Judgement.
 LEAST_BITS = 0.05
+# A question that tells this part of the most for its effort tells nearly as much. Judgement.
+NEARLY_AS_MUCH = 0.5
 _FLOOR = 1e-300
 
 
 def separating_question(
     rules: RuleBase, told: Answered, group: int, pair: tuple[int, int]
 ) -> Separating | None:
-    """The question that tells most for its effort about which of two causes it is.
+    """The question to ask about which of two causes it is.
+
+    Of those that tell nearly the most for their effort, the one that is worth most for the whole
+    ranking: so it stands among the next steps in the same order.
 
     Args:
         rules: the rule base.
-        told: all answers to all questions.
+        told: all answers to all questions, the worthiest question first.
         group: the group of words.
         pair: indices of the two causes.
 
@@ -34,11 +39,15 @@ def separating_question(
     bits, before = _bits_between(told, told.responsible[:, group, list(pair)])
     minutes = np.array([max(gain.question.minutes, LEAST_MINUTES) for gain in told.gains])
     worth = np.where(bits >= LEAST_BITS, bits / minutes, 0.0)
-    best = int(worth.argmax())
-    if worth[best] == 0.0:
+    if not worth.any():
         return None
-    text = question_text(rules, told.gains[best])
-    return Separating(text=text, gain_bits=float(bits[best]), open_bits=float(before[best]))
+    place = int(np.flatnonzero(worth >= NEARLY_AS_MUCH * worth.max())[0])
+    return Separating(
+        id=told.gains[place].question.key,
+        text=question_text(rules, told.gains[place]),
+        gain_bits=float(bits[place]),
+        open_bits=float(before[place]),
+    )
 
 
 def separating_all(

@@ -1,5 +1,7 @@
 """What to do next: the best questions, what would overturn the ranking, what is missing."""
 
+from collections.abc import Container
+
 import numpy as np
 
 from diagnose.answers import NextStep
@@ -9,25 +11,41 @@ from diagnose.inference.question import Gain
 from diagnose.knowledge import RuleBase
 
 SHOWN_STEPS = 5
-CHECK_PLACE = 3
+NAMED_PLACE, CHECK_PLACE = 2, 3
 # Less than this is not worth the asking. Judgement.
 LEAST_BITS = 0.02
 MOST_OVERTURNING = 2
 LIKELY_ENOUGH = 0.02
 
 
-def next_steps(rules: RuleBase, gains: list[Gain]) -> tuple[NextStep, ...]:
-    """The best few questions, entries and checks, by information per minute."""
-    useful = [gain for gain in gains if gain.bits >= LEAST_BITS]
-    shown = useful[:SHOWN_STEPS]
+def next_steps(
+    rules: RuleBase, gains: list[Gain], named: Container[str] = ()
+) -> tuple[NextStep, ...]:
+    """The best few questions, entries and checks, by information per minute.
+
+    Args:
+        rules: the rule base.
+        gains: all questions with what they tell, the worthiest first.
+        named: the ids of those that the verdict names; they always have a place.
+    """
+    useful = [gain for gain in gains if gain.bits >= LEAST_BITS or gain.question.key in named]
+    shown = useful
     checks = [gain for gain in useful if gain.question.kind == "check"]
-    best = max(checks, key=lambda gain: gain.bits, default=None)
-    if best is not None and best not in shown[:CHECK_PLACE]:
+    if checks:
         # A check takes longer than a question, and is worth more than its minutes say: nobody
         # remembers wrongly what stands in two glasses. The best one always has a place.
-        shown = [g for g in shown if g is not best]
-        shown = [*shown[: CHECK_PLACE - 1], best, *shown[CHECK_PLACE - 1 :]][:SHOWN_STEPS]
-    return tuple(_step(rules, gain) for gain in shown)
+        shown = _placed(shown, max(checks, key=lambda gain: gain.bits), CHECK_PLACE)
+    for gain in (gain for gain in useful if gain.question.key in named):
+        shown = _placed(shown, gain, NAMED_PLACE)
+    return tuple(_step(rules, gain) for gain in shown[:SHOWN_STEPS])
+
+
+def _placed(gains: list[Gain], one: Gain, place: int) -> list[Gain]:
+    """The gains with one of them in this place at the latest, counted from 1."""
+    if any(gain is one for gain in gains[:place]):
+        return gains
+    others = [gain for gain in gains if gain is not one]
+    return [*others[: place - 1], one, *others[place - 1 :]]
 
 
 def _step(rules: RuleBase, gain: Gain) -> NextStep:

@@ -184,8 +184,14 @@ def _asked(apart: Separating | None) -> str:
     """What would tell two apart, as far as it would."""
     if apart is None:
         return ""
-    would = "This would" if apart.gain_bits >= SETTLES_FROM * apart.open_bits else "Best to ask"
+    would = "This would" if apart.gain_bits >= SETTLES_FROM * apart.open_bits else "To tell, ask"
     return f" {would}: {apart.text}"
+
+
+def named_in(text: str, faults: tuple[FaultGroup, ...], apart: Separating | None) -> frozenset[str]:
+    """The ids of the questions that a verdict names."""
+    offered = (apart, *(group.told_apart_by for group in faults))
+    return frozenset(one.id for one in offered if one is not None and one.text in text)
 
 
 def _expected_text(rules: RuleBase, groups: tuple[FaultGroup, ...]) -> str:

@@ -129,10 +129,12 @@ def test_no_next_step_is_worth_less_than_nothing(case_id: str) -> None:
 
 @every_case
 def test_questions_come_best_for_their_effort_first(case_id: str) -> None:
+    # A check has a place of its own, and so has what the verdict asks.
+    diagnosis = diagnosis_of(case_id)
     worth = [
         step.gain_bits / max(step.minutes, LEAST_MINUTES)
-        for step in diagnosis_of(case_id).next_
-        if step.kind != "check"
+        for step in diagnosis.next_
+        if step.kind != "check" and step.text not in diagnosis.verdict_text
     ]
     assert all(better >= worse - TOLERANCE for better, worse in pairwise(worth))
 
@@ -174,9 +176,16 @@ def test_a_word_of_chance_agrees_with_its_number(case_id: str) -> None:
 def test_what_would_tell_two_apart_is_a_question_of_the_rule_base(case_id: str) -> None:
     rules, text = rule_base(), diagnosis_of(case_id).verdict_text
     cards = (rules.circumstances, rules.checks, rules.measures, rules.descriptors)
-    asked = re.findall(r"(?:This would|Best to ask): (.*\?)", text)
+    asked = re.findall(r"(?:This would|To tell, ask): (.*\?)", text)
     assert {*asked} <= {card.asks for some in cards for card in some.values()}
     assert ("cannot tell" in text) <= (len(asked) == 1 or "no one question" in text)
+
+
+@every_case
+def test_what_the_verdict_asks_stands_among_the_first_steps(case_id: str) -> None:
+    diagnosis = diagnosis_of(case_id)
+    asked = re.findall(r"(?:This would|To tell, ask): (.*\?)", diagnosis.verdict_text)
+    assert {*asked} <= {step.text for step in diagnosis.next_[:3]}
 
 
 @every_case

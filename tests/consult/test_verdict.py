@@ -201,7 +201,7 @@ SHARED = (*one_for_all(0.30), OneForAll(id="crash", name="Crashed", probability=
     ("apart", "said"),
     [
         (SETTLING, "cannot tell these two apart yet. This would: Is it colder?"),
-        (APART, "cannot tell these two apart yet. Best to ask: Is it colder?"),
+        (APART, "cannot tell these two apart yet. To tell, ask: Is it colder?"),
         (None, "cannot tell these two apart yet, and no one question or check here is likely to."),
     ],
 )
