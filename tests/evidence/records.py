@@ -6,7 +6,7 @@ from tempfile import TemporaryDirectory
 from diagnose.batch import Batch, batch_from
 from diagnose.batch.probe import ProbeLog, read_probe_log
 from diagnose.documents import parse_yaml
-from diagnose.evidence.finding import Finding
+from diagnose.evidence.finding import Finding, NumberFinding
 from diagnose.evidence.measures.as_recorded import ENTRIES
 from diagnose.evidence.measuring import COMPUTED, measure_batch
 from diagnose.process import Band
@@ -21,6 +21,13 @@ def batch_of(text: str) -> Batch:
 def findings_of(text: str, log: ProbeLog | None = None) -> dict[str, Finding]:
     """Every measure of the record, with the shipped rules."""
     return measure_batch(rule_base(), batch_of(text), log)
+
+
+def band_of(measure: str, text: str) -> Band:
+    """The range of one measure that is a number."""
+    finding = findings_of(text)[measure]
+    assert isinstance(finding, NumberFinding)
+    return finding.band
 
 
 def log_of(rows: list[tuple[str, float]], heading: str = "beer temperature (C)") -> ProbeLog:

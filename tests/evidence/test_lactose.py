@@ -2,19 +2,10 @@
 
 import pytest
 
-from diagnose.evidence.finding import NumberFinding
-from diagnose.process import Band
-from tests.evidence.records import findings_of
+from tests.evidence.records import band_of, findings_of
 
 # 500 g of lactose in 20 L: 365 x 0.5 / 20 points of 0.001 that stay.
 POINTS = 365 * 0.5 / 20 / 1000
-
-
-def band_of(measure: str, text: str) -> Band:
-    finding = findings_of(text)[measure]
-    assert isinstance(finding, NumberFinding)
-    return finding.band
-
 
 ALE = "volume: 20 L\ngravity: {original: %s, final: %s}\npitch: {yeast: {family: clean ale}}\n"
 GRIST = "recipe: {fermentables: [{kind: base malt, name: pale, amount: 5 kg}%s]}"

@@ -10,6 +10,7 @@ from diagnose.evidence.facts import Facts
 from diagnose.evidence.finding import ClassFinding, Finding
 from diagnose.evidence.measures.as_recorded import dry_hopped
 from diagnose.evidence.measures.named import SPECIAL, lists_of, says_any
+from diagnose.units import Reading
 
 Side = Literal["hot", "cold", "package"]
 
@@ -44,6 +45,13 @@ class Added(NamedTuple):
     lists: frozenset[str]
     side: Side | None
     path: Path
+
+
+class Food(NamedTuple):
+    """Food for the yeast: what it is, and how much of it went in [g]."""
+
+    of: Literal["sugar", "honey", "fruit"]
+    amount: Reading | NotLogged
 
 
 def side_of(facts: Facts, added: str | NotLogged) -> Side | None:
@@ -188,6 +196,27 @@ def late_sugars(facts: Facts) -> Finding | None:
         return None
     says = "no fruit, sugar or enzyme after the boil"
     return facts.word("late_sugars", "none", says, ("recipe", "fermentables"))
+
+
+def fed_late(facts: Facts) -> tuple[Food, ...]:
+    """Sugar, honey and fruit that went in after the boil; priming apart."""
+    recipe = facts.record.recipe
+    lines = [*_grist(facts), *_others(facts)]
+    amounts = [*(one.amount for one in recipe.fermentables), *(one.amount for one in recipe.other)]
+    return tuple(
+        Food(_food_of(one), amount)
+        for one, amount in zip(lines, amounts, strict=True)
+        if one.side == "cold"
+        and one.lists & {"sugar", "fruit"}
+        # Lactose and its like feed nothing; priming is of the package.
+        and not one.lists & {"sweetener", "priming"}
+    )
+
+
+def _food_of(one: Added) -> Literal["sugar", "honey", "fruit"]:
+    if says_any(one.name, ("honey",)):
+        return "honey"
+    return "sugar" if "sugar" in one.lists else "fruit"
 
 
 def _may_be_late(one: Added) -> bool:

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from diagnose.batch import NotLogged, hours_between, resolved
 from diagnose.evidence.facts import HYDROMETER_SG, Facts, band_of, band_times, covered, point
 from diagnose.evidence.finding import Finding
+from diagnose.evidence.measures.late_food import points_fed_late
 from diagnose.evidence.measures.unfermentable import points_that_stay, unfermentable_points
 from diagnose.process import Band
 from diagnose.process.aeration import SHARE_BY_METHOD
@@ -125,29 +126,33 @@ def oxygen_at_pitch_mg_per_l(facts: Facts) -> Finding | None:
 
 
 def alcohol_percent(facts: Facts) -> Finding | None:
-    """Alcohol by volume from the original and the final gravity."""
+    """Alcohol by volume from the original gravity, what was fed late, and the final gravity."""
     original, final = facts.record.gravity.original, facts.record.gravity.final
-    stays = points_that_stay(facts, late=True)
-    if isinstance(original, NotLogged) or isinstance(final, NotLogged) or stays is None:
+    stays, fed = points_that_stay(facts, late=True), points_fed_late(facts)
+    if isinstance(original, NotLogged) or isinstance(final, NotLogged):
+        return None
+    if stays is None or fed is None:
         return None
 
     def model(
-        *, constants: Mapping[str, float], original_sg: float, read_sg: float, late_points: float
+        *, constants: Mapping[str, float], first_sg: float, last_sg: float, stays: float, fed: float
     ) -> float:
-        final_sg = read_sg - late_points / 1000.0
+        final_sg = last_sg - stays / 1000.0
         by_weight = alcohol_by_weight_percent(
-            plato_from_gravity(original_sg), plato_from_gravity(final_sg), constants
+            plato_from_gravity(first_sg + fed / 1000.0), plato_from_gravity(final_sg), constants
         )
         return alcohol_by_volume_percent(by_weight, final_sg, constants)
 
     band = facts.model(
         model,
-        original_sg=band_of(original, HYDROMETER_SG),
-        read_sg=band_of(final, HYDROMETER_SG),
-        late_points=stays,
+        first_sg=band_of(original, HYDROMETER_SG),
+        last_sg=band_of(final, HYDROMETER_SG),
+        stays=stays,
+        fed=fed,
     ).kept_within(0.0, 100.0)
     late = f" less {stays.mid:.0f} points put in late" if stays.mid > 0.0 else ""
-    says = f"{original.typed} to {final.typed}{late} makes about {band.mid:.1f} % alcohol"
+    more = f" with {fed.mid:.0f} points fed after the boil" if fed.mid > 0.0 else ""
+    says = f"{original.typed} to {final.typed}{late}{more} makes about {band.mid:.1f} % alcohol"
     return facts.number("alcohol_percent", band, says, ("gravity", "final"))
 
 

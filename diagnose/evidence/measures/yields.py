@@ -10,7 +10,7 @@ from diagnose.process.mash import diastatic_power_lintner
 from diagnose.units import GRAMS_PER_KILOGRAM, Field, Reading, show
 
 # Extract that a kilogram holds [kg]; common practice, no source. Grain gives it through the mash.
-_EXTRACT_KG_PER_KG = {
+EXTRACT_KG_PER_KG = {
     "sugar": 1.0,
     "honey": 0.8,
     "dry extract": 0.97,
@@ -25,13 +25,13 @@ _GRAIN_POINTS_L_PER_KG = {
     **dict.fromkeys(("flaked grain", "unmalted grain"), 280.0),
     **dict.fromkeys(("crystal malt", "roasted malt"), 270.0),
 }
-_OTHER_POINTS_L_PER_KG = {
+OTHER_POINTS_L_PER_KG = {
     "sugar": 384.0,
     "dry extract": 370.0,
     "liquid extract": 305.0,
     "honey": 290.0,
 }
-_YIELD_SCALE = Band(0.95, 1.0, 1.05)
+YIELD_SCALE = Band(0.95, 1.0, 1.05)
 _VOLUME_ERROR = 0.04
 # With less grain than this the sum says more of the extract's yield than of the mash; judgement.
 _LEAST_GRAIN_SHARE = 1.0 / 3.0
@@ -86,7 +86,7 @@ def sugar_share_percent(facts: Facts) -> Finding | None:
 
     def share(*, efficiency: float, **kg: float) -> float:
         grain = _EXTRACT_OF_GRAIN * efficiency
-        extract = {kind: kg[kind] * _EXTRACT_KG_PER_KG.get(kind, grain) for kind in kg}
+        extract = {kind: kg[kind] * EXTRACT_KG_PER_KG.get(kind, grain) for kind in kg}
         return 100.0 * sum(extract.get(kind, 0.0) for kind in _SUGARS) / sum(extract.values())
 
     band = facts.model(share, efficiency=_USUAL_EFFICIENCY, **fed_kg)
@@ -129,7 +129,7 @@ def _scale(facts: Facts) -> Band:
     amounts = (item.amount for item in facts.record.recipe.fermentables)
     total = sum_of([band_of(one) for one in amounts if isinstance(one, Reading)])
     return Band(
-        _YIELD_SCALE.low * total.low / total.mid, 1.0, _YIELD_SCALE.high * total.high / total.mid
+        YIELD_SCALE.low * total.low / total.mid, 1.0, YIELD_SCALE.high * total.high / total.mid
     )
 
 
@@ -147,7 +147,7 @@ def _full_points_l(facts: Facts) -> tuple[float, float] | None:
     if not grain_kg or grain_kg < _LEAST_GRAIN_SHARE * sum(kg for _, kg, _ in lines):
         return None
     from_others = sum(
-        kg * _OTHER_POINTS_L_PER_KG.get(kind, 0.0)
+        kg * OTHER_POINTS_L_PER_KG.get(kind, 0.0)
         for kind, kg, item in lines
         if side_of(facts, item.added) not in ("cold", "package") and not is_sweetener(item)
     )
