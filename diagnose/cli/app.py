@@ -1,6 +1,5 @@
 """The commands."""
 
-from pathlib import Path
 from typing import Annotated
 
 import typer
@@ -107,7 +106,7 @@ def diagnose_command(
     cls=AskCommand, short_help="The next best questions, entries and checks, and their worth."
 )
 def ask(
-    batch: Annotated[Path, typer.Argument(help="A batch record, or a case's folder.")],
+    batch: options.Record,
     taste: Annotated[list[str] | None, typer.Option("--taste", help="What it tastes of.")] = None,
     answer: Annotated[
         list[str] | None,

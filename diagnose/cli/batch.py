@@ -5,9 +5,10 @@ from typing import Annotated
 
 import typer
 
+from diagnose.cli.options import Record
+
 batch_app = typer.Typer(help="Batch records.", no_args_is_help=True)
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON document instead.")]
-Record = Annotated[Path, typer.Argument(help="A batch record, or a case's folder.")]
 
 
 @batch_app.command()

@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any
 import typer
 
 from diagnose.errors import Fault, UnusableInput
-from diagnose.history.listing import BatchLine, Wanted, list_batches
+from diagnose.history.listing import BatchLine, Wanted, list_batches, shown_id
 from diagnose.history.opening import Store, open_store
 from diagnose.history.place import place_of
 
@@ -39,7 +39,7 @@ def listed(
 ) -> list[BatchLine]:
     """The batches that are wanted; the rule base is read only where a flaw has to be understood."""
     since, until = days_wanted(days)
-    flaws = frozenset({flaw}) if flaw else frozenset[str]()
+    flaws = frozenset({shown_id(flaw)}) if flaw else frozenset[str]()
     found = list_batches(store, Wanted(since, until, style, flaws))
     if found or not flaw:
         return found

@@ -5,9 +5,11 @@ from typing import Annotated
 
 import typer
 
+_A_BATCH = "A record, a case's folder, or a batch by its key."
+Record = Annotated[Path, typer.Argument(help=_A_BATCH)]
 MaybeBatch = Annotated[
     Path | None,
-    typer.Argument(help="A record, a case's folder, or a batch by its key.", show_default=False),
+    typer.Argument(help=_A_BATCH, show_default=False),
 ]
 Taste = Annotated[
     list[str] | None, typer.Option("--taste", help='What it tastes of: "hint of butter".')

@@ -6,9 +6,10 @@ from typing import Annotated
 
 import typer
 
+from diagnose.cli.options import Record
+
 split_app = typer.Typer(help="Split batches and their blind panels.", no_args_is_help=True)
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON document instead.")]
-Record = Annotated[Path, typer.Argument(help="A batch record, or a case's folder.")]
 Taste = Annotated[list[str] | None, typer.Option("--taste", help="What it tastes of.")]
 Test = Annotated[str | None, typer.Option("--test", help="triangle, tetrad, 2-afc, 3-afc …")]
 

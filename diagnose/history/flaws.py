@@ -2,6 +2,7 @@
 
 from diagnose.errors import Fault, UnusableInput
 from diagnose.flavour import Lexicon, understand
+from diagnose.history.listing import shown_id
 
 
 def flaw_ids(words: str, lexicon: Lexicon) -> frozenset[str]:
@@ -10,8 +11,9 @@ def flaw_ids(words: str, lexicon: Lexicon) -> frozenset[str]:
     Raises:
         UnusableInput: no flavour was understood.
     """
-    if words in lexicon.cards:
-        return frozenset({words})
+    named = shown_id(words)
+    if named in lexicon.cards:
+        return frozenset({named})
     heard = [one for one in understand(words, lexicon).heard if one.state == "reported"]
     found = {one.descriptor for one in heard} | {
         other.id for one in heard for other in one.alternatives

@@ -72,6 +72,11 @@ def list_batches(store: Store, wanted: Wanted = EVERYTHING) -> list[BatchLine]:
     return sorted(kept, key=lambda line: as_brewed(line.brewed_on, line.key))
 
 
+def shown_id(words: str) -> str:
+    """The id of a descriptor that the list of batches shows as these words."""
+    return "_".join(words.casefold().split())
+
+
 def current_versions() -> FromClause:
     """Batches joined to their current version's content; withdrawn batches fall out."""
     last = (

@@ -8,6 +8,7 @@ from diagnose.cli import app as commands
 from diagnose.cli.loading import batch_at
 from diagnose.consult import consult_on, diagnose
 from diagnose.errors import UnusableInput
+from diagnose.history.flaws import flaw_ids
 from tests.cli.running import written
 from tests.history.stores import CASES, TODAY, record
 
@@ -79,3 +80,24 @@ def test_a_batch_is_shown_in_the_order_of_its_file(history, tmp_path):
     history("add", written(tmp_path, text, "pale.yaml"))
     keys = [one["key"] for one in history("show", KEY, "--json").json["entries"]]
     assert keys == ["pitch.at", "tastings[1].words", "batch", "brewed"]
+
+
+# Source of the table: descriptors whose ids, as the list shows them, read as other flavours.
+@pytest.mark.parametrize(
+    "descriptor", ["kitchen_spice", "rancid", "coffee_stale", "tcp_antiseptic"]
+)
+def test_a_flaw_is_the_one_that_the_list_shows_by_that_name(rules, descriptor):
+    assert flaw_ids(descriptor.replace("_", " "), rules.lexicon) == {descriptor}
+
+
+def test_the_list_is_narrowed_by_the_name_it_shows(history, tmp_path):
+    for name, words in (("spiced", "kitchen spice"), ("cloves", "clove")):
+        tasted = f"[{{who: Wren, words: {words}}}]"
+        history("add", written(tmp_path, record(batch=name, tastings=tasted), f"{name}.yaml"))
+    shown = history("list", "--json").json["batches"]
+    for one in shown:
+        for word in one["reported"]:
+            found = history("list", "--flaw", word.replace("_", " "), "--json").json["batches"]
+            assert [each["key"] for each in found] == [
+                each["key"] for each in shown if word in each["reported"]
+            ]
