@@ -21,7 +21,7 @@ if TYPE_CHECKING:
         WaterPart,
     )
     from diagnose.answers.caution import CautionLine
-    from diagnose.answers.chances import chance_words, lower_first, percent
+    from diagnose.answers.chances import chance_words, lower_first, not_words, percent
     from diagnose.answers.changed import (
         ChanceRange,
         ChangedChance,
@@ -139,6 +139,7 @@ else:
         "WordsAnswer": "others",
         "chance_words": "chances",
         "lower_first": "chances",
+        "not_words": "chances",
         "percent": "chances",
     }
     __getattr__ = fetched_from(__name__, _HOMES)
@@ -207,5 +208,6 @@ __all__ = [
     "WordsAnswer",
     "chance_words",
     "lower_first",
+    "not_words",
     "percent",
 ]

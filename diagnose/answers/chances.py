@@ -43,6 +43,11 @@ def odds_text(probability: float) -> str:
     return f"{'over 99' if times > 99.0 else number} to 1 {side}"
 
 
+def not_words(name: str) -> str:
+    """A flavour that is not there: "not sour or sour milk" for one with two names."""
+    return f"not {' or '.join(name.split(', '))}"
+
+
 def lower_first(sentence: str) -> str:
     """The sentence with a lower-case first letter, for use inside another one."""
     return sentence[:1].lower() + sentence[1:]

@@ -1,5 +1,6 @@
 """What was heard in the first words of a guided entry, in one line."""
 
+from diagnose.answers import not_words
 from diagnose.flavour import understand
 from diagnose.knowledge import RuleBase
 
@@ -13,7 +14,7 @@ def heard_line(rules: RuleBase, typed: str) -> str:
         strength = f" ({one.intensity})" if one.intensity else ""
         others = " or ".join(rules.lexicon.cards[other.id].name for other in one.alternatives)
         told = name + strength + (f", or {others}" if others else "")
-        heard.append(f"not {name}" if one.state == "absent" else told)
+        heard.append(not_words(name) if one.state == "absent" else told)
     line = f"Heard: {'; '.join(dict.fromkeys(heard))}." if heard else "No flavour word known here."
     if found.doubts:
         line += f" To tell which: {found.doubts[0].ask}"

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any, TypeVar
 
+from diagnose.answers import not_words
 from diagnose.answers.background import Trace
 from diagnose.answers.caution import CautionLine
 from diagnose.answers.history_page import (
@@ -121,7 +122,7 @@ def _taken_for(rules: RuleBase, reported: Mapping[str, str | None], absent: Iter
         f"{_word(rules, word)} ({how})" if how else _word(rules, word)
         for word, how in reported.items()
     ]
-    return ", ".join([*read, *(f"no {_word(rules, word)}" for word in absent)]) or "no flavour"
+    return ", ".join([*read, *(not_words(_word(rules, word)) for word in absent)]) or "no flavour"
 
 
 def _word(rules: RuleBase, word: str) -> str:

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from difflib import get_close_matches
 
+from diagnose.answers import not_words
 from diagnose.batch import Batch, batch_from
 from diagnose.consult.entry_changing import (
     entries_at,
@@ -155,7 +156,7 @@ def _words_said(rules: RuleBase, typed: str, one: Understanding) -> str:
 
 def _name(rules: RuleBase, heard: Heard) -> str:
     name = rules.descriptors[heard.descriptor].name
-    return f"not {name}" if heard.state == "absent" else name
+    return not_words(name) if heard.state == "absent" else name
 
 
 def _told_before(rules: RuleBase, known: Known, words: Sequence[Understanding]) -> Iterator[str]:

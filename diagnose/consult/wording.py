@@ -1,6 +1,6 @@
 """Sentences of a diagnosis: what each piece of evidence says about a cause."""
 
-from diagnose.answers import EvidenceLine
+from diagnose.answers import EvidenceLine, not_words
 from diagnose.evidence.finding import Finding
 from diagnose.evidence.gathering import Known
 from diagnose.evidence.weighing import decibans_of
@@ -62,5 +62,5 @@ def _word_text(rules: RuleBase, known: Known, descriptor: str) -> str:
     name = rules.descriptors[descriptor].name
     heard = next((one for one in known.heard if one.descriptor == descriptor), None)
     if heard is None or heard.state == "absent":  # another sense of a word that was denied
-        return f"not {name}"
+        return not_words(name)
     return f"{name}, {heard.intensity}" if heard.intensity else name

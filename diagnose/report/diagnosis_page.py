@@ -14,6 +14,7 @@ from diagnose.answers import (
     RankedCause,
     chance_words,
     lower_first,
+    not_words,
     percent,
 )
 from diagnose.answers.diagnosis import Bounds
@@ -72,7 +73,7 @@ def _print_words(console: Console, diagnosis: Diagnosis) -> None:
     absent = [name for name, _, state in heard if state == "absent"]
     parts = ["; ".join(reported)] if reported else []
     if absent:
-        parts.append("not " + ", not ".join(absent))
+        parts.append(", ".join(map(not_words, absent)))
     heading(console, "Heard")
     hanging(console, "-", "; ".join(parts) or "no flavour words", indent=2)
     for doubt in diagnosis.doubts:

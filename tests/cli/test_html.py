@@ -86,3 +86,11 @@ def test_words_alone_make_a_page_too(faultwort: Faultwort, tmp_path: Path) -> No
     taste = "<script>alert(1)</script> butter"
     assert faultwort("diagnose", "--taste", taste, "--html", file).code == 0
     assert "<script" not in file.read_text("utf-8")
+
+
+# Source: a word of two names that the shipped case denies.
+def test_a_denied_flavour_is_told_on_the_page_as_people_deny_it(
+    faultwort: Faultwort, tmp_path: Path
+) -> None:
+    faultwort("diagnose", CASE, "--html", tmp_path / "page.html")
+    assert "not sour or sour milk" in (tmp_path / "page.html").read_text("utf-8")

@@ -136,3 +136,8 @@ def test_the_demo_tells_its_story_before_its_diagnosis(columns: int) -> None:
     told = " ".join(words_of(text))
     assert told.index(" ".join(card.story.split())) < told.index(RANKING)
     assert widest(text) <= columns
+
+
+# Source: a word of two names that the shipped case denies.
+def test_a_denied_flavour_is_told_as_people_deny_it() -> None:
+    assert "not sour or sour milk" in page("crashed_too_soon")

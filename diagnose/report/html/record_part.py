@@ -2,7 +2,7 @@
 
 from html import escape
 
-from diagnose.answers import Diagnosis
+from diagnose.answers import Diagnosis, not_words
 from diagnose.answers.background import Background, TastingLine
 from diagnose.report.html.quantities import unbroken
 from diagnose.report.sheets.frame import items, text
@@ -13,7 +13,7 @@ def heard(diagnosis: Diagnosis, background: Background) -> str:
     """The tastings, what they were taken for, and what was not understood."""
     tasted = [_tasting(line) for line in background.tastings if line.words]
     taken = dict.fromkeys(
-        f"\u201c{one.said}\u201d: {'no ' if one.state == 'absent' else ''}{one.name}"
+        f"\u201c{one.said}\u201d: {not_words(one.name) if one.state == 'absent' else one.name}"
         f"{f' ({one.intensity})' if one.intensity else ''}"
         for one in diagnosis.understood
     )
