@@ -15,6 +15,7 @@ from diagnose.knowledge import (
     RuleBase,
     Source,
     Term,
+    near_causes,
     paths_between,
     retired_sides,
 )
@@ -34,6 +35,7 @@ LISTED = (
     "constants",
     "terms",
 )
+_NEAR = 4
 # Where several cards share an id, the one a brewer most likely asks for comes first.
 _FIRST = ("causes", "compounds", "descriptors", "checks", "measures", "circumstances", "sources")
 
@@ -69,7 +71,9 @@ def _found(rules: RuleBase, card_id: str) -> tuple[str, object]:
         raise UnusableInput(Fault("rules", 0, "", *retired))
     if not found:
         every = sorted({name for _, name in rules.places})
-        near = get_close_matches(card_id, every, n=3, cutoff=0.5)
+        close = get_close_matches(card_id, every, n=3, cutoff=0.5)
+        begun = [name for name in every if card_id and name.startswith(card_id)]
+        near = list(dict.fromkeys([*begun, *close, *near_causes(rules, card_id)]))[:_NEAR]
         hint = f"one of {', '.join(near)}, perhaps" if near else "an id from 'faultwort rules list'"
         raise UnusableInput(Fault("rules", 0, "", repr(card_id), hint))
     kind = next((kind for kind in _FIRST if kind in found), next(iter(found)))

@@ -8,7 +8,7 @@ from diagnose.consult.diagnosing import diagnose
 from diagnose.consult.gathering import Consultation
 from diagnose.consult.split_choosing import ranking_of
 from diagnose.evidence.finding import NumberFinding
-from diagnose.knowledge import RuleBase
+from diagnose.knowledge import RuleBase, named_cause
 from diagnose.trial.plan import Plan, Warned
 from diagnose.trial.planning import BatchFacts, PlanAsked, plan_split
 
@@ -21,15 +21,17 @@ def planned(rules: RuleBase, consultation: Consultation, asked: PlanAsked) -> Pl
     Raises:
         UnusableInput: see `plan_split`.
     """
+    causes = tuple(named_cause(rules, typed) for typed in asked.causes)
     facts = BatchFacts(
         name=consultation.batch.name,
         ranking=ranking_of(rules, consultation),
         circumstances=consultation.known.circumstances,
         alcohol_percent=_alcohol(consultation),
         contains=_contains(consultation),
-        cautions=_cautions(rules, consultation, asked.causes),
+        cautions=_cautions(rules, consultation, causes),
     )
-    return plan_split(rules, facts, replace(asked, litres=asked.litres or _litres(consultation)))
+    litres = asked.litres or _litres(consultation)
+    return plan_split(rules, facts, replace(asked, causes=causes, litres=litres))
 
 
 # A batch whose volume is nowhere to be found. Practice: the commonest home brew length.

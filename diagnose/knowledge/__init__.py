@@ -24,6 +24,7 @@ if TYPE_CHECKING:
         YeastFamily,
     )
     from diagnose.knowledge.loading import load_rules
+    from diagnose.knowledge.near import named_cause, near_causes, near_causes_said
     from diagnose.knowledge.retiring import retired_sides
 else:
     from diagnose.fetching import fetched_from
@@ -50,6 +51,9 @@ else:
         "fold": "base",
         "is_covered": "covering",
         "load_rules": "loading",
+        "named_cause": "near",
+        "near_causes": "near",
+        "near_causes_said": "near",
         "paths_between": "graph",
         "retired_sides": "retiring",
         "rule_faults": "checking",
@@ -80,6 +84,9 @@ __all__ = [
     "fold",
     "is_covered",
     "load_rules",
+    "named_cause",
+    "near_causes",
+    "near_causes_said",
     "paths_between",
     "retired_sides",
     "rule_faults",

@@ -8,7 +8,7 @@ from typing import Any
 
 from diagnose.errors import Fault, UnusableInput
 from diagnose.inference.ranking import Ranking
-from diagnose.knowledge import RuleBase
+from diagnose.knowledge import RuleBase, near_causes_said
 from diagnose.knowledge.causes import SplitHint
 from diagnose.trial.arms import settings_of
 from diagnose.trial.controls import KEEP, controls_for
@@ -154,7 +154,8 @@ def _hints(rules: RuleBase, asked: PlanAsked) -> tuple[SplitHint, ...]:
     for cause in asked.causes:
         card = rules.causes.get(cause)
         if card is None:
-            wanted = "the id of a cause, as `faultwort split choose` lists them"
+            near = near_causes_said(rules, cause)
+            wanted = f"the id of a cause, as `faultwort split choose` lists them{near}"
             raise UnusableInput(Fault("split plan", 0, "cause", repr(cause), wanted))
         if card.split is None:
             wanted = f"a cause that can be split; for this one: {card.now[0]}"
