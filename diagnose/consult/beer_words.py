@@ -2,7 +2,7 @@
 
 from diagnose.answers import OddEntry, lower_first
 from diagnose.consult.gathering import Consultation
-from diagnose.evidence.finding import NumberFinding
+from diagnose.evidence.finding import ClassFinding, NumberFinding
 from diagnose.units import Field, Reading, show
 
 
@@ -14,6 +14,12 @@ def beer_text(consultation: Consultation) -> str:
         assumed = " (assumed)" if beer.yeast_assumed else ""
         parts.append(f"{lower_first(beer.yeast.name)}{assumed}")
     return ", ".join(parts) or "style and yeast not logged"
+
+
+def package_of(consultation: Consultation) -> str | None:
+    """What the beer is packaged in; None where the record does not say."""
+    found = consultation.known.findings.get("package")
+    return found.value if isinstance(found, ClassFinding) else None
 
 
 def odd_entries(consultation: Consultation) -> tuple[OddEntry, ...]:

@@ -118,7 +118,7 @@ def _cause(rules: RuleBase, card: Cause) -> CardAnswer:
             heading="What the record can say",
             lines=tuple(f"{rules.measures[i.measure].name}: {i.because}" for i in card.indicators),
         ),
-        Passage(heading="With this beer, now", lines=card.now),
+        Passage(heading="With this beer, now", lines=card.advice()),
         Passage(heading="Next time", lines=card.next_time),
         Passage(heading="Wrong to blame", lines=(card.wrong_to_blame,)),
         Passage(

@@ -17,7 +17,7 @@ from diagnose.answers import (
 from diagnose.consult.answered import Answered, answered
 from diagnose.consult.asked_before import asked_in_vain
 from diagnose.consult.asking import questions_about
-from diagnose.consult.beer_words import beer_text, odd_entries
+from diagnose.consult.beer_words import beer_text, odd_entries, package_of
 from diagnose.consult.cautioning import cautions_for
 from diagnose.consult.echoes import echoes_in
 from diagnose.consult.families import families_of
@@ -200,7 +200,7 @@ def _ranked(
         evidence=_evidence(rules, consultation, explanation, at),
         together_decibans=float(explanation.together[group, index]),
         paths=tuple(paths),
-        now=card.now,
+        now=card.advice(package_of(consultation)),
         next_time=card.next_time,
         overturned_by=overturned_by(rules, told, at),
         wrong_to_blame=card.wrong_to_blame,

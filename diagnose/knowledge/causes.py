@@ -86,6 +86,13 @@ class SplitHint(Judged):
     weeks: float = Field(gt=0)
 
 
+class Advice(Card):
+    """Advice for beer in some kinds of package and no others."""
+
+    packages: tuple[Literal["bottle", "can", "cask", "keg"], ...] = Field(min_length=1)
+    says: str
+
+
 class Cause(Card):
     """One cause, on one screen.
 
@@ -103,7 +110,7 @@ class Cause(Card):
     possible_when: tuple[Condition, ...] = ()
     indicators: tuple[Indicator, ...] = ()
     circumstances: dict[str, CircumstanceShares] = Field(default_factory=dict)
-    now: tuple[str, ...] = Field(min_length=1)
+    now: tuple[str | Advice, ...] = Field(min_length=1)
     next_time: tuple[str, ...] = Field(min_length=1)
     split: SplitHint | None = None
     confused_with: tuple[str, ...] = ()
@@ -112,3 +119,15 @@ class Cause(Card):
     loud_case: str
     quiet_case: str
     sources: tuple[str, ...] = ()
+
+    def advice(self, package: str | None = None) -> tuple[str, ...]:
+        """What to do with this beer now.
+
+        Args:
+            package: what it is packaged in; None where that is not known, and then all is said.
+        """
+        return tuple(
+            line if isinstance(line, str) else line.says
+            for line in self.now
+            if package is None or isinstance(line, str) or package in line.packages
+        )

@@ -32,6 +32,9 @@ from diagnose.report.what_if_page import print_what_if
 
 SHOWN_FOR, SHOWN_AGAINST = 4, 3
 SHOWN_MISSING = 6
+STOP_FIRST = (
+    "First see to the danger named at the top; the rest waits until the beer is safe to handle."
+)
 LOUD_RIVAL_DECIBANS = 2.0
 NAME_COLUMNS = 50
 
@@ -209,11 +212,18 @@ def _print_advice(console: Console, diagnosis: Diagnosis) -> None:
     if not first:
         return
     heading(console, "With this beer, now")
+    if is_stopped(diagnosis):
+        hanging(console, "-", STOP_FIRST, style="bold")
     for sentence in [sentence for cause in first for sentence in cause.now]:
         hanging(console, "-", sentence)
     heading(console, "Next time")
     for sentence in [sentence for cause in first for sentence in cause.next_time]:
         hanging(console, "-", sentence)
+
+
+def is_stopped(diagnosis: Diagnosis) -> bool:
+    """Whether a caution says stop: then all other advice waits."""
+    return any(line.level == "stop" for line in diagnosis.cautions)
 
 
 def advised(diagnosis: Diagnosis) -> tuple[RankedCause, ...]:

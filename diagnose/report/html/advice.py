@@ -3,7 +3,7 @@
 from html import escape
 
 from diagnose.answers import Diagnosis, NextStep
-from diagnose.report.diagnosis_page import SHOWN_MISSING, advised
+from diagnose.report.diagnosis_page import SHOWN_MISSING, STOP_FIRST, advised, is_stopped
 from diagnose.report.sheets.frame import items, section, text
 
 _KINDS = {"question": "Answer", "entry": "Look up", "check": "Check"}
@@ -32,7 +32,8 @@ def _step(step: NextStep) -> str:
 
 def after_beer(diagnosis: Diagnosis) -> str:
     """What to do now and next time, for the suspect that comes first in each group."""
-    now = next_time = ""
+    now = text(STOP_FIRST) if is_stopped(diagnosis) and advised(diagnosis) else ""
+    next_time = ""
     first = advised(diagnosis)
     for cause in first:
         against = f"<h3>Against: {escape(cause.name)}</h3>" if len(first) > 1 else ""
