@@ -63,7 +63,9 @@ def suppose(rules: RuleBase, consultation: Consultation, what: Supposition) -> S
     batch, said, words = consultation.batch, [], []
     aside, replaced = list[str](), list[str]()
     for typed in what.suppose:
-        told = _entry_typed(rules, typed) or _entry_spoken(typed)
+        told = _entry_typed(rules, typed)
+        if told is None and not _is_all_flavour(rules, typed):
+            told = _entry_spoken(typed)
         if told is None:
             words.append(_understood(rules, typed))
             said.append(_words_said(rules, typed, words[-1]))
@@ -134,6 +136,12 @@ def _entry_spoken(typed: str) -> tuple[_Place, str] | None:
         )
         raise _not_understood(typed, wanted)
     return _Place(name.path, name.lists, name.dotted), value
+
+
+def _is_all_flavour(rules: RuleBase, typed: str) -> bool:
+    """Whether a phrase is flavour words and nothing else: "no sour" speaks of no kettle."""
+    one = understand(typed, rules.lexicon)
+    return bool(one.heard) and not one.not_understood
 
 
 def _understood(rules: RuleBase, typed: str) -> Understanding:

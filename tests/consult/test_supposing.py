@@ -63,6 +63,7 @@ def refusal(typed: str) -> str:
         ("course=fades", "fault.course: fades"),
         ("cardboard", "cardboard (taken as: wet cardboard)"),
         ("no butter", "no butter"),
+        ("no sour", "no sour (taken as: not sour or sour milk)"),
         ("gets worse with time", "gets worse with time (taken as: growing with time)"),
     ],
 )
