@@ -1,6 +1,10 @@
 """What can go wrong that a reader can mend, and the exit code each kind ends with."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
+
+# Names, and words of names, less alike than this are not offered first. Judgement.
+_NEAR, _NEAR_PART = 0.6, 0.75
 
 
 @dataclass(frozen=True, order=True)
@@ -20,6 +24,19 @@ class Fault:
         place = f"{self.file}:{self.line}" if self.line else self.file
         key = f"{self.key}: " if self.key else ""
         return f"{place}: {key}found {self.found}; wanted {self.wanted}"
+
+
+def one_of(found: str, known: Iterable[str]) -> str:
+    """What is wanted in place of a name that is not known: the known ones, the nearest first."""
+    # Most input is right, and then need not wait for this import.
+    from difflib import get_close_matches  # noqa: PLC0415
+
+    names, typed = list(known), found.casefold().replace(" ", "_")
+    near = get_close_matches(typed, names, n=3, cutoff=_NEAR)
+    parts = {part for name in names for part in name.split("_")}
+    for part in get_close_matches(typed, sorted(parts), n=2, cutoff=_NEAR_PART):
+        near += [name for name in names if part in name.split("_")]
+    return f"one of {', '.join(dict.fromkeys([*near, *names]))}"
 
 
 class FaultwortError(Exception):

@@ -23,6 +23,7 @@ def main() -> None:
     gc.set_threshold(_COLLECT_AFTER)
 
     from diagnose.cli.app import app
+    from diagnose.cli.plain_slips import said_on_stderr
     from diagnose.errors import FaultwortError
 
     if isinstance(sys.stdout, TextIOWrapper):
@@ -31,14 +32,14 @@ def main() -> None:
     try:
         app(prog_name="faultwort")
     except FaultwortError as error:
-        print(f"faultwort: {error}", file=sys.stderr)
+        said_on_stderr(f"faultwort: {error}")
         sys.exit(error.exit_code)
     except BrokenPipeError:
         sys.stderr.close()
         sys.exit(0)
     except OSError as error:
         found = (error.strerror or "trouble with a file").lower()
-        print(f"faultwort: {error.filename}: found {found}; wanted a usable path", file=sys.stderr)
+        said_on_stderr(f"faultwort: {error.filename}: found {found}; wanted a usable path")
         sys.exit(2)
     except KeyboardInterrupt:
         print("faultwort: stopped", file=sys.stderr)

@@ -9,12 +9,14 @@ from diagnose.cli.asking import AskCommand
 from diagnose.cli.batch import batch_app
 from diagnose.cli.history import history_app
 from diagnose.cli.panel import panel_app
+from diagnose.cli.plain_slips import WholeHelp
 from diagnose.cli.probe import probe
 from diagnose.cli.rules import rules_app
 from diagnose.cli.split import split_app
 
 app = typer.Typer(
     name="faultwort",
+    cls=WholeHelp,
     help="Find out why a batch of home-brewed beer tastes wrong.",
     no_args_is_help=True,
     pretty_exceptions_enable=False,

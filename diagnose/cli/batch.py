@@ -6,8 +6,9 @@ from typing import Annotated
 import typer
 
 from diagnose.cli.options import Record
+from diagnose.cli.plain_slips import WholeHelp
 
-batch_app = typer.Typer(help="Batch records.", no_args_is_help=True)
+batch_app = typer.Typer(cls=WholeHelp, help="Batch records.", no_args_is_help=True)
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON document instead.")]
 
 

@@ -9,8 +9,11 @@ from diagnose.cli.history_learning import learning_commands
 from diagnose.cli.history_looking import Since, Style, Until, looking_commands
 from diagnose.cli.history_notes import note_commands
 from diagnose.cli.options import Html, WithoutNames
+from diagnose.cli.plain_slips import WholeHelp, number_from
 
-history_app = typer.Typer(help="The flaw history over all your batches.", no_args_is_help=True)
+history_app = typer.Typer(
+    cls=WholeHelp, help="The flaw history over all your batches.", no_args_is_help=True
+)
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON document instead.")]
 Store = Annotated[
     str | None,
@@ -104,7 +107,9 @@ def undo(batch: Key, reason: Reason = None, store: Store = None, as_json: AsJson
 @history_app.command()
 def restore(
     batch: Annotated[str, typer.Argument(help="A batch, or a note as 'history show' names it.")],
-    version: Annotated[int, typer.Argument(help="The version to bring back.", min=1)],
+    version: Annotated[
+        int, typer.Argument(help="The version to bring back.", callback=number_from("version", 1))
+    ],
     reason: Reason = None,
     store: Store = None,
     as_json: AsJson = False,

@@ -4,6 +4,8 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
+from diagnose.cli.plain_slips import number_from
+
 if TYPE_CHECKING:
     from diagnose.answers.part import Said
     from diagnose.history.brews import Brew
@@ -16,7 +18,11 @@ Until = Annotated[str | None, typer.Option("--until", help="Brewed then or earli
 Style = Annotated[str | None, typer.Option("--style", help="A style, or a part of it.")]
 Level = Annotated[
     float,
-    typer.Option("--level", min=0.001, max=0.5, help="Highest adjusted p that is claimed."),
+    typer.Option(
+        "--level",
+        callback=number_from("--level", 0.001, 0.5),
+        help="Highest adjusted p that is claimed, 0.001 to 0.5.",
+    ),
 ]
 
 

@@ -4,6 +4,8 @@ from typing import Annotated, Any
 
 import typer
 
+from diagnose.cli.plain_slips import number_from
+
 Store = Annotated[str | None, typer.Option("--store", help="The store's file or database URL.")]
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON document instead.")]
 Key = Annotated[str, typer.Argument(help="A batch as 'history list' shows it, or its beginning.")]
@@ -12,7 +14,12 @@ On = Annotated[str | None, typer.Option("--on", help="The day it was: 2026-09-12
 InsteadOf = Annotated[
     str | None, typer.Option("--instead-of", help="The note this corrects, as 'show' names it.")
 ]
-Confidence = Annotated[float, typer.Option("--confidence", min=0, max=1, help="How sure, 0 to 1.")]
+Confidence = Annotated[
+    float,
+    typer.Option(
+        "--confidence", callback=number_from("--confidence", 0, 1), help="How sure, 0 to 1."
+    ),
+]
 
 
 def verdict(

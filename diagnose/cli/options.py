@@ -5,6 +5,8 @@ from typing import Annotated
 
 import typer
 
+from diagnose.cli.plain_slips import number_from
+
 _A_BATCH = "A record, a case's folder, or a batch by its key."
 Record = Annotated[Path, typer.Argument(help=_A_BATCH)]
 MaybeBatch = Annotated[
@@ -14,7 +16,10 @@ MaybeBatch = Annotated[
 Taste = Annotated[
     list[str] | None, typer.Option("--taste", help='What it tastes of: "hint of butter".')
 ]
-Top = Annotated[int, typer.Option("--top", min=1, max=8, help="Suspects to show.")]
+Top = Annotated[
+    int,
+    typer.Option("--top", callback=number_from("--top", 1, 8), help="Suspects to show, 1 to 8."),
+]
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON document instead.")]
 Html = Annotated[
     Path | None,

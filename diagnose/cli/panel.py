@@ -5,7 +5,11 @@ from typing import Annotated
 
 import typer
 
-panel_app = typer.Typer(help="Blind tastings: sizes, limits, readings.", no_args_is_help=True)
+from diagnose.cli.plain_slips import WholeHelp
+
+panel_app = typer.Typer(
+    cls=WholeHelp, help="Blind tastings: sizes, limits, readings.", no_args_is_help=True
+)
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON document instead.")]
 Test = Annotated[str, typer.Option("--test", help="triangle, tetrad, 2-afc, 3-afc, duo-trio …")]
 Alpha = Annotated[float, typer.Option("--alpha", help="Highest risk of a false alarm.")]

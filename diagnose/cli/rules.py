@@ -6,7 +6,9 @@ from typing import Annotated
 
 import typer
 
-rules_app = typer.Typer(help="The rule base.", no_args_is_help=True)
+from diagnose.cli.plain_slips import WholeHelp, number_from
+
+rules_app = typer.Typer(cls=WholeHelp, help="The rule base.", no_args_is_help=True)
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON document instead.")]
 
 
@@ -100,7 +102,12 @@ def export(
 def score(
     cases: Annotated[list[Path] | None, typer.Argument(help="Folders of cases.")] = None,
     perturb: Annotated[
-        int, typer.Option("--perturb", min=0, help="Redraw our guesses this many times.")
+        int,
+        typer.Option(
+            "--perturb",
+            callback=number_from("--perturb", 0),
+            help="Redraw our guesses this many times.",
+        ),
     ] = 0,
     as_json: AsJson = False,
 ) -> None:

@@ -7,8 +7,11 @@ from typing import Annotated
 import typer
 
 from diagnose.cli.options import Record
+from diagnose.cli.plain_slips import WholeHelp, number_from
 
-split_app = typer.Typer(help="Split batches and their blind panels.", no_args_is_help=True)
+split_app = typer.Typer(
+    cls=WholeHelp, help="Split batches and their blind panels.", no_args_is_help=True
+)
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON document instead.")]
 Taste = Annotated[list[str] | None, typer.Option("--taste", help="What it tastes of.")]
 Test = Annotated[str | None, typer.Option("--test", help="triangle, tetrad, 2-afc, 3-afc …")]
@@ -22,7 +25,12 @@ def choose(
     replicates: Annotated[int, typer.Option("--replicates", help="Rounds of each taster.")] = 1,
     test: Test = None,
     litre_costs: Annotated[
-        float | None, typer.Option("--litre-costs", min=0.0, help="What a litre costs you: 0.9.")
+        float | None,
+        typer.Option(
+            "--litre-costs",
+            callback=number_from("--litre-costs", 0),
+            help="What a litre costs you: 0.9.",
+        ),
     ] = None,
     as_json: AsJson = False,
 ) -> None:

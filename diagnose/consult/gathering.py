@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from diagnose.batch import Batch, NotLogged
 from diagnose.batch.probe import ProbeLog
 from diagnose.batch.probe_beside import log_beside
-from diagnose.errors import Fault, UnusableInput
+from diagnose.errors import Fault, UnusableInput, one_of
 from diagnose.evidence.beer import Beer, beer_of
 from diagnose.evidence.gathering import Known
 from diagnose.evidence.measuring import measure_batch
@@ -103,7 +103,7 @@ def _unknown_circumstances(rules: RuleBase, batch: Batch) -> list[Fault]:
         word = key if card is None else str(value)
         if word not in wanted:
             retired = retired_sides(rules, word, ("circumstances",)) if card is None else None
-            sides = retired or (word, f"one of {', '.join(wanted)}")
+            sides = retired or (word, one_of(word, wanted))
             found.append(batch.document.fault(("fault", key), *sides))
     return found
 
@@ -116,6 +116,6 @@ def _unknown_checks(rules: RuleBase, batch: Batch) -> list[Fault]:
         word = key if check is None else str(value)
         if word not in wanted:
             retired = retired_sides(rules, word, ("checks",)) if check is None else None
-            sides = retired or (word, f"one of {', '.join(wanted)}")
+            sides = retired or (word, one_of(word, wanted))
             found.append(batch.document.fault(("checks", key), *sides))
     return found

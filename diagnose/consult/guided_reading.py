@@ -197,11 +197,15 @@ def _name(desk: Desk, asked: tuple[Asking, Slot], typed: str) -> Entry:
         return Entry(asking.path, written, "" if told else f"Taken as {card.name}.")
     cards = rules.styles if slot.kind == "style" else rules.yeasts
     names = {name.casefold(): name for one in cards.values() for name in (one.name, *one.aliases)}
+    owners = {name: one.id for one in cards.values() for name in (one.name, *one.aliases)}
     near = get_close_matches(typed.casefold(), list(names), n=4, cutoff=0.5)
     near += [name for name in names if typed.casefold() in name and name not in near]
     kind = "style" if slot.kind == "style" else "kind of yeast"
     if near:
-        raise NotRead(f"No {kind} is called {quoted(typed)} here. Is it one of these?", *near[:4])
+        # A card is offered once, by the nearest of its names.
+        nearest = {owners[names[one]]: names[one] for one in reversed(near)}
+        offers = list(nearest.values())[::-1]
+        raise NotRead(f"No {kind} is called {quoted(typed)} here. Is it one of these?", *offers[:4])
     listed = ", ".join(one.name for one in cards.values())
     raise NotRead(f"No {kind} is called {quoted(typed)} here. Known are: {listed}.")
 

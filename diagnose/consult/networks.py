@@ -1,7 +1,7 @@
 """The network of one beer: of a batch, or to be written out."""
 
 from diagnose.consult.gathering import Consultation
-from diagnose.errors import Fault, UnusableInput
+from diagnose.errors import Fault, UnusableInput, one_of
 from diagnose.evidence.noticing import noticed_shares
 from diagnose.evidence.said import said_words
 from diagnose.inference.network import Network, network_of
@@ -17,10 +17,10 @@ def network_for(rules: RuleBase, yeast: str | None, style: str | None) -> Networ
     family = rules.yeast_called(yeast) if yeast else None
     known_style = rules.style_called(style) if style else None
     if yeast and family is None:
-        wanted = f"one of {', '.join(rules.yeasts)}"
+        wanted = one_of(yeast, rules.yeasts)
         raise UnusableInput(Fault("--yeast", 0, "", repr(yeast), wanted))
     if style and known_style is None:
-        wanted = f"one of {', '.join(rules.styles)}"
+        wanted = one_of(style, rules.styles)
         raise UnusableInput(Fault("--style", 0, "", repr(style), wanted))
     return network_of(rules, family.id if family else None, known_style.id if known_style else None)
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from diagnose.batch import Batch, NotLogged
 from diagnose.documents import Path
-from diagnose.errors import Fault, UnusableInput
+from diagnose.errors import Fault, UnusableInput, one_of
 from diagnose.knowledge import RuleBase, Style, YeastFamily
 
 
@@ -57,5 +57,5 @@ def beer_of(rules: RuleBase, batch: Batch) -> Beer:
 
 
 def _unknown(batch: Batch, path: Path, found: str, known: list[str]) -> Fault:
-    wanted = f"one of {', '.join(known)}, or 'unknown'"
+    wanted = f"{one_of(found, known)}, or 'unknown'"
     return batch.document.fault(path, repr(found), wanted)

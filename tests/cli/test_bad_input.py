@@ -9,6 +9,7 @@ import pytest
 from typer.testing import CliRunner
 
 from diagnose.cli.app import app
+from diagnose.cli.plain_slips import said_on_stderr
 from diagnose.errors import UnusableInput
 from tests.cli.running import Faultwort, written
 
@@ -36,6 +37,7 @@ RECORDS = [
         "batch.yaml:1: brewed: found 2027-05-02; wanted a date not after today (2026-11-25)",
     ),
     ("\nstyle: zorgbier\n", "batch.yaml:2: style: found 'zorgbier'; wanted one of pale_ale, "),
+    ("style: pale lagr\n", "batch.yaml:1: style: found 'pale lagr'; wanted one of pale_lager, "),
     (
         "pitch:\n  yeast:\n    family: zorg\n",
         "batch.yaml:3: pitch.yeast.family: found 'zorg'; wanted one of clean_ale, ",
@@ -46,7 +48,7 @@ RECORDS = [
     ),
     (
         "fault:\n  sprad: every_package\n",
-        "batch.yaml:2: fault.sprad: found sprad; wanted one of first_noticed, course, ",
+        "batch.yaml:2: fault.sprad: found sprad; wanted one of spread, first_noticed, ",
     ),
     (
         "fault:\n  spread: here and there\n",
@@ -102,7 +104,17 @@ TYPED = [
     (("probe", "rules"), "faultwort: rules: found a folder; wanted a logger's CSV file"),
     (("probe", "x" * 300), f"faultwort: {'x' * 300}: found file name too long; wanted a usable"),
     (("rules", "export", "--format", "xml"), "Usage: faultwort rules export"),
-    (("diagnose", "--top", "0"), "Usage: faultwort diagnose"),
+    (("diagnose", "--top", "0"), "faultwort: --top: found 0; wanted a number from 1 to 8"),
+    (("diagnose", "--top", "99"), "faultwort: --top: found 99; wanted a number from 1 to 8"),
+    (("rules", "score", "--perturb", "-1"), "faultwort: --perturb: found -1; wanted a number from"),
+    (
+        ("rules", "export", "--style", "lagr"),
+        "faultwort: --style: found 'lagr'; wanted one of pale_l",
+    ),
+    (
+        ("rules", "export", "--yeast", "lagar"),
+        "faultwort: --yeast: found 'lagar'; wanted one of lager",
+    ),
     (("diagnose", "--no-such-option"), "Usage: faultwort diagnose"),
     (("taste",), "Usage: faultwort taste"),
     (("ask",), "Usage: faultwort ask"),
@@ -162,6 +174,21 @@ def test_a_record_beside_an_export_of_200_mb_is_refused(
 def test_the_app_leaves_what_can_be_mended_to_the_main_function() -> None:
     result = CliRunner().invoke(app, ["diagnose", "no_such_file.yaml"])
     assert isinstance(result.exception, UnusableInput)
+
+
+# Source: a terminal breaks where it is full; the width is that of a small window.
+def test_an_error_on_a_terminal_is_broken_between_words(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    sentence = f"faultwort: {'x' * 60}/batch.yaml: found no such file; wanted the path of a record"
+    said_on_stderr(sentence)
+    assert capsys.readouterr().err == f"{sentence}\n"
+    monkeypatch.setenv("COLUMNS", "40")
+    monkeypatch.setattr(sys.stderr, "isatty", lambda: True)
+    said_on_stderr(sentence)
+    lines = capsys.readouterr().err.splitlines()
+    assert " ".join(line.strip() for line in lines) == sentence
+    assert all(len(line) <= 40 or " " not in line.strip() for line in lines)
 
 
 def test_a_damaged_installation_ends_with_code_3(

@@ -34,6 +34,8 @@ def test_every_command_explains_itself(command: tuple[str, ...]) -> None:
     assert result.exit_code == 0
     assert "Usage:" in result.stdout
     assert too_wide(result.stdout) == []
+    listed = result.stdout.partition("Commands:")[2]
+    assert not re.search(r"\.\.\.$|…", listed, re.MULTILINE)
 
 
 def test_every_command_of_this_issue_is_there() -> None:

@@ -286,6 +286,11 @@ def test_a_yeast_is_found_by_a_near_name() -> None:
     assert "belgian yeast" in [offer.casefold() for offer in step.sitting.offers]
 
 
+def test_a_kind_of_yeast_is_offered_once_however_many_names_it_has() -> None:
+    offers = told("batch: b\n", "pitch.yeast.family", "english").sitting.offers
+    assert [rule_base().yeast_called(one).id for one in offers].count("english_ale") == 1
+
+
 def test_nothing_is_asked_about_the_mash_of_an_extract_beer() -> None:
     mash = [slot for slot in SLOTS.values() if slot.path[0] in ("mash", "sparge")]
     assert mash and not any(makes_sense(slot, {"method": "extract"}) for slot in mash)

@@ -33,6 +33,11 @@ def test_the_lines_of_drawings_stand_out_from_the_paper(kind: str) -> None:
     assert faint == []
 
 
+@every_kind
+def test_no_page_shows_the_marks_round_what_is_to_be_typed(kind: str) -> None:
+    assert "`" not in pages()[kind]
+
+
 # Source of the table: WCAG 2.2's formula; black on white is its own example, #767676 and #777 are
 # the greys on either side of 4.5 on white, worked by hand.
 @pytest.mark.parametrize(

@@ -1,8 +1,10 @@
 """The frame of a sheet: a page that reads on a phone and prints on A4 and Letter alike."""
 
+import re
 from collections.abc import Iterable
 from html import escape
 
+_COMMAND = re.compile(r"`([^`]+)`")
 # No size is set: margins that fit both papers, and breaks between parts rather than in them.
 _STYLE = """
 :root { color-scheme: light; }
@@ -71,7 +73,7 @@ def sheet(title: str, body: str, style: str = "") -> str:
 def items(lines: Iterable[str], numbered: bool = False) -> str:
     """Plain lines as a list."""
     tag = "ol" if numbered else "ul"
-    return f"<{tag}>{''.join(f'<li>{escape(line)}</li>' for line in lines)}</{tag}>"
+    return f"<{tag}>{''.join(f'<li>{typed_apart(line)}</li>' for line in lines)}</{tag}>"
 
 
 def section(heading: str, body: str) -> str:
@@ -95,4 +97,9 @@ def headed(*names: str) -> str:
 
 def text(words: str) -> str:
     """Plain words as a paragraph."""
-    return f"<p>{escape(words)}</p>"
+    return f"<p>{typed_apart(words)}</p>"
+
+
+def typed_apart(words: str) -> str:
+    """Plain words as HTML, with what is to be typed set apart."""
+    return _COMMAND.sub(r"<code>\1</code>", escape(words))

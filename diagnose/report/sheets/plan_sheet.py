@@ -3,7 +3,7 @@
 from html import escape
 
 from diagnose.answers.chances import percent
-from diagnose.report.sheets.frame import grid, items, section, sheet, text
+from diagnose.report.sheets.frame import grid, items, section, sheet, text, typed_apart
 from diagnose.trial.plan import Plan
 from diagnose.trial.safety import AFTERWARDS, LOOK_FIRST, WHO_TASTES
 from diagnose.trial.steps import setting_words
@@ -63,9 +63,9 @@ def _arms(plan: Plan) -> str:
 
 def _steps(plan: Plan) -> str:
     lines = "".join(
-        f'<li class="division">Moment of division: {escape(step.do)}</li>'
+        f'<li class="division">Moment of division: {typed_apart(step.do)}</li>'
         if step.division
-        else f"<li>{escape(step.do)}</li>"
+        else f"<li>{typed_apart(step.do)}</li>"
         for step in plan.steps
     )
     return f"<ol>{lines}</ol>"
