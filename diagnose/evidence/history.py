@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from diagnose.batch import Moment, NotLogged, hours_between, resolved
 from diagnose.batch.probe import ProbeLog, Role, coverage, trace
 from diagnose.documents import Path
-from diagnose.evidence.facts import Facts, widened
+from diagnose.evidence.facts import Facts, fall, points_of, widened
 from diagnose.process import Band
 from diagnose.units import Reading
 
@@ -22,6 +22,8 @@ _ERROR_IN_BEER_C, _ERROR_ON_WALL_C, _ERROR_NOTED_C = 0.5, 1.5, 2.0
 _ABOVE_ROOM_C = Band(1.0, 3.0, 6.0)
 LEAST_COVERAGE = 0.6
 _IN_ROOM = "in the room"
+# A reading so little above the final gravity is final; judgement.
+_STABLE_POINTS = 1.0
 _A_MOMENT_H = 1e-6
 # A step noted by its date alone may have begun this much earlier than noon of that day says.
 _DAY_WITHOUT_A_TIME_H = 24.0
@@ -185,12 +187,15 @@ def finished_at(facts: Facts) -> tuple[datetime, Path] | None:
         return None
     for index, reading in enumerate(facts.record.gravity.readings):
         when = resolved(facts.record, reading.when)
-        at_final = (
-            isinstance(reading.gravity, Reading) and reading.gravity.value <= final.value + 0.001
-        )
+        at_final = isinstance(reading.gravity, Reading) and is_final(reading.gravity, final)
         if when is not None and at_final:
             return when, ("gravity", "readings", index)
     return None
+
+
+def is_final(read: Reading, final: Reading) -> bool:
+    """Whether a gravity is the final one, as near as a hydrometer is read."""
+    return points_of(fall(read, final)).mid <= _STABLE_POINTS
 
 
 def date_doubt_h(facts: Facts, *moments: datetime) -> float:

@@ -153,3 +153,48 @@ def test_a_beer_off_its_yeast_before_the_end_has_passed_no_half_life() -> None:
     finding = findings_of(record)["diacetyl_half_lives"]
     assert isinstance(finding, NumberFinding)
     assert edges(finding.band) == (0.0, 0.0, 0.0)
+
+
+# Source: a hydrometer is read to a point, so a reading one point above the final one is final.
+@pytest.mark.parametrize("final", [1.002, 1.008, 1.010, 1.011, 1.012, 1.013, 1.014, 1.016, 1.020])
+def test_a_reading_one_point_above_the_final_gravity_is_final_whatever_the_figures(
+    final: float,
+) -> None:
+    record = f"""
+    brewed: 2026-03-14
+    gravity:
+      original: 1.055
+      final: {final:.3f}
+      readings:
+        - {{when: 2026-03-22, gravity: {final + 0.001:.3f}}}
+        - {{when: 2026-03-26, gravity: {final:.3f}}}
+    packaging: {{when: 2026-03-27}}
+    """
+    finding = findings_of(dedent(record))["days_final_to_package"]
+    assert isinstance(finding, NumberFinding)
+    assert finding.band.mid == pytest.approx(5.0)
+
+
+def test_a_crash_on_the_day_the_gravity_stopped_leaves_the_rest_to_the_hours_nobody_wrote() -> None:
+    # 12 h x sqrt(2) of doubt at 20 C, where the half-life is 30 h and may be half of that
+    record = """
+    brewed: 2026-03-14
+    fermentation: {temperature: 20 C, finished: 2026-03-24, crashed: 2026-03-24}
+    """
+    finding = findings_of(dedent(record))["diacetyl_half_lives"]
+    assert isinstance(finding, NumberFinding)
+    assert finding.band.low == finding.band.mid == 0.0
+    assert 17.0 / 30.0 < finding.band.high < 3.0 * 17.0 / 30.0
+    assert finding.says == "off the yeast as soon as the gravity stopped"
+
+
+def test_a_crash_days_before_the_gravity_stopped_leaves_no_rest() -> None:
+    record = """
+    brewed: 2026-03-14
+    gravity: {original: 1.050, final: 1.012, readings: [{when: 2026-03-28, gravity: 1.012}]}
+    fermentation: {temperature: 20 C, crashed: 2026-03-24}
+    """
+    finding = findings_of(dedent(record))["diacetyl_half_lives"]
+    assert isinstance(finding, NumberFinding)
+    assert finding.band == STILL
+    assert finding.says == "off the yeast before the gravity had stopped"

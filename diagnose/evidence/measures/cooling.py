@@ -7,7 +7,7 @@ import numpy as np
 from diagnose.batch import Moment, resolved
 from diagnose.evidence.facts import Facts
 from diagnose.evidence.finding import Finding
-from diagnose.evidence.history import CRASH_BY_C, History, beer_history, finished_at
+from diagnose.evidence.history import CRASH_BY_C, History, beer_history, finished_at, is_final
 from diagnose.process import Band
 from diagnose.units import Reading
 
@@ -16,8 +16,8 @@ _FROM = timedelta(hours=24)
 _WINDOW_H = 24.0
 # A crash noted by its date alone may have begun in the small hours, before its noon.
 _HALF_A_DAY = timedelta(hours=12)
-# A gravity read so long before a crash still speaks of it, and so near the final it is final.
-_SHORTLY, _STABLE_SG = timedelta(days=2), 0.001
+# A gravity read so long before a crash still speaks of it; judgement.
+_SHORTLY = timedelta(days=2)
 
 
 def fall_before_final_c(facts: Facts) -> Finding | None:
@@ -85,7 +85,7 @@ def _still_fell(facts: Facts, crashed: datetime) -> bool:
         (when := resolved(facts.record, reading.when)) is not None
         and when >= crashed - _SHORTLY
         and isinstance(reading.gravity, Reading)
-        and reading.gravity.value > final.value + _STABLE_SG
+        and not is_final(reading.gravity, final)
         for reading in facts.record.gravity.readings
     )
 

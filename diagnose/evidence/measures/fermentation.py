@@ -1,11 +1,13 @@
 """Measures of pitching and fermentation."""
 
+from datetime import datetime, timedelta
 from functools import partial
 from math import hypot
 from typing import Literal
 
 from diagnose.batch import NotLogged, hours_between, resolved
-from diagnose.evidence.facts import HYDROMETER_SG, Facts, fall, point, points_of, widened
+from diagnose.documents import Path
+from diagnose.evidence.facts import HYDROMETER_SG, Facts, fall, points_of, widened
 from diagnose.evidence.finding import Finding
 from diagnose.evidence.history import (
     FIVE_DAYS,
@@ -28,6 +30,7 @@ from diagnose.units import HOURS_PER_DAY, Field, Reading, show
 _PH_ERROR = 0.1
 # The day a gravity is first found stable may be a day off; judgement.
 _DAY_EITHER_WAY = 1.0
+_A_DAY = timedelta(days=1)
 
 
 def early_beer_c(facts: Facts) -> Finding | None:
@@ -105,14 +108,11 @@ def diacetyl_half_lives(facts: Facts) -> Finding | None:
     if stopped is None or left is None:
         return None
     if left <= stopped[0]:
-        says = "off the yeast before the gravity had stopped"
-        return facts.number("diacetyl_half_lives", point(0.0), says, stopped[1])
+        return _without_rest(facts, stopped, left)
     history = beer_history(facts, stopped[0], left)
     if history is None:
         return None
-    model = partial(half_lives_passed, history.hours, history.beer_c + history.shift_c.mid)
-    hours = hours_between(stopped[0], left)
-    band = facts.model(model, shift_c=history.doubt_c)
+    hours, band = hours_between(stopped[0], left), _half_lives(facts, history)
     # Half a day more or less of the rest, at its mean rate.
     more = band.mid / hours * date_doubt_h(facts, stopped[0], left)
     band = Band(
@@ -128,6 +128,26 @@ def diacetyl_half_lives(facts: Facts) -> Finding | None:
         f"packaging: {_short(band.mid)} half-lives of the precursor"
     )
     return facts.number("diacetyl_half_lives", band, says, stopped[1])
+
+
+def _half_lives(facts: Facts, history: History) -> Band:
+    model = partial(half_lives_passed, history.hours, history.beer_c + history.shift_c.mid)
+    return facts.model(model, shift_c=history.doubt_c)
+
+
+def _without_rest(facts: Facts, stopped: tuple[datetime, Path], left: datetime) -> Finding:
+    """No rest at all, or at most what dates without a time leave open."""
+    doubt_h = date_doubt_h(facts, stopped[0], left) - hours_between(left, stopped[0])
+    history = beer_history(facts, left - _A_DAY, left)
+    most = 0.0
+    if history is not None and doubt_h > 0.0:
+        most = _half_lives(facts, history).high / HOURS_PER_DAY * doubt_h
+    moment = "as soon as the gravity stopped"
+    if doubt_h < 0.0:
+        moment = "before the gravity had stopped"
+    return facts.number(
+        "diacetyl_half_lives", Band(0.0, 0.0, most), f"off the yeast {moment}", stopped[1]
+    )
 
 
 def days_on_yeast_after_final(facts: Facts) -> Finding | None:
