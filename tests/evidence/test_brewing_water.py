@@ -5,7 +5,7 @@ import pytest
 from diagnose.evidence.brewing_water import Part, ion_mg_per_l, litres_of, residual_alkalinity
 from diagnose.evidence.measuring import facts_of
 from diagnose.process import Band
-from tests.evidence.records import batch_of
+from tests.evidence.records import batch_of, edges
 from tests.knowledge.shipped import rule_base
 
 SPLIT = """
@@ -33,6 +33,29 @@ def test_waters_are_mixed_by_volume_and_salts_stay_where_they_went(
     found = ion(SPLIT, "calcium", part)
     assert found is not None
     assert found.mid == pytest.approx(calcium, abs=0.1)
+
+
+# Source of the table: a report is a fifth off, a scale of unknown steps 5 % and one of 0.1 g half a
+# step, distilled water carries up to 2 mg/L (judgement); the doubts go the same way.
+WIDTHS = [
+    (SPLIT, "sparge", (48.0, 60.0, 72.0)),
+    (SPLIT, "mash", (68.15 * 0.95, 68.15, 68.15 * 1.05 + 2.0)),
+    (SPLIT, "whole brew", (24.0 + 32.37, 64.08, 37.0 + 35.78)),
+    (
+        SPLIT.replace("amount: 3 g", "amount: 3 g, scale_step: 0.1 g"),
+        "mash",
+        (67.01, 68.15, 69.29 + 2.0),
+    ),
+]
+
+
+@pytest.mark.parametrize(("record", "part", "expected"), WIDTHS)
+def test_an_ion_is_as_unsure_as_report_scale_and_still(
+    record: str, part: Part, expected: tuple[float, float, float]
+) -> None:
+    found = ion(record, "calcium", part)
+    assert found is not None
+    assert edges(found) == pytest.approx(expected, abs=0.1)
 
 
 def test_rinse_water_is_no_brewing_water() -> None:

@@ -110,6 +110,13 @@ def test_the_p_of_the_first_evening_is_the_plain_one():
     assert read_evenings(TRIANGLE, plan, [4]).p == pytest.approx(exact_p(TRIANGLE, 4, 8))
 
 
+def test_a_difference_on_the_second_evening_is_told_with_what_was_counted_till_then():
+    plan = plan_evenings(TRIANGLE, [8, 8, 8], 0.1)
+    found = read_evenings(TRIANGLE, plan, [3, 8, 0])
+    counted = (found.tasted, found.right, found.answers, found.shown_on)
+    assert counted == (2, 3 + 8, 8 + 8, 2)
+
+
 def test_evenings_after_a_difference_was_shown_do_not_count():
     plan = plan_evenings(TRIANGLE, [8, 8], 0.1)
     assert read_evenings(TRIANGLE, plan, [8, 0]) == read_evenings(TRIANGLE, plan, [8])

@@ -103,6 +103,19 @@ def test_answers_of_tasters_who_differ_are_worth_less():
     assert 8 < found.worth_answers < 40
 
 
+# Source: the design effect n / (1 + (n - 1) rho) of a cluster sample; rho is the correlation of
+# two answers of one taster, here from the chance that both of two are right.
+@pytest.mark.parametrize("test", ["triangle", "duo-trio", "2-afc-two-sided"])
+def test_answers_are_worth_less_by_how_alike_two_of_one_taster_are(test):
+    method = METHODS[test]
+    guess = 0.0 if method.two_sided else method.guess
+    fit = fit_spread(EIGHT, guess)
+    one, both = (float(chance_of_rounds(n, n, guess)(fit.able, fit.gamma)) for n in (1, 2))
+    rho = (both - one**2) / (one * (1 - one))
+    found = read_replicated(method, EIGHT).worth_answers
+    assert found == pytest.approx(sum(n / (1 + (n - 1) * rho) for _, n in EIGHT), rel=1e-6)
+
+
 # Source of the table: an earlier calculation by other code, 0.5 able to tell, alpha 0.1.
 POWERS = [
     ((3,) * 4, 0.0001, 0.82),
