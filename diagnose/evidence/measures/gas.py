@@ -1,10 +1,12 @@
 """Carbonation in the package."""
 
 from dataclasses import replace
+from datetime import timedelta
 
 from diagnose.batch import NotLogged
 from diagnose.evidence.facts import HYDROMETER_SG, Facts, band_of, fall, over, point, points_of
 from diagnose.evidence.finding import Finding
+from diagnose.evidence.history import THREE_DAYS, beer_history
 from diagnose.process import Band
 from diagnose.process.carbonation import (
     FINISHED_C,
@@ -16,6 +18,7 @@ from diagnose.process.carbonation import (
 )
 from diagnose.units import Field, Reading, show
 
+_A_DAY = timedelta(days=1)
 _USUAL_CELLAR = Band(16.0, 20.0, 24.0)
 _ONE_POINT = 1000.0 * HYDROMETER_SG
 # A volume that may be next to nothing must still be cautioned against.
@@ -115,13 +118,35 @@ def _sugar_g_per_l(facts: Facts) -> Band | None:
 
 def _residual(facts: Facts) -> Band:
     """Gas left from fermentation; the warmest beer since it ended decides."""
-    fermentation = facts.record.fermentation
-    known = [r for r in (fermentation.peak, fermentation.temperature) if isinstance(r, Reading)]
-    warmest = band_of(known[0], 2.0) if known else _USUAL_CELLAR
+    warmest = _followed_c(facts) or _noted_c(facts)
     return facts.model(
         lambda *, constants, warmest_c: residual_volumes(warmest_c, constants),
         warmest_c=warmest.kept_within(*FINISHED_C),
     )
+
+
+def _noted_c(facts: Facts) -> Band:
+    fermentation = facts.record.fermentation
+    known = [r for r in (fermentation.peak, fermentation.temperature) if isinstance(r, Reading)]
+    return band_of(known[0], 2.0) if known else _USUAL_CELLAR
+
+
+def _followed_c(facts: Facts) -> Band | None:
+    """The warmest beer [C] between the end of fermentation and the package, by log or steps."""
+    timeline = facts.timeline
+    pitched, packaged, crashed = timeline.pitched, timeline.packaged, timeline.crashed
+    if pitched is None or packaged is None:
+        return None
+    ended = timeline.finished
+    start, end = (ended - _A_DAY if ended else pitched + THREE_DAYS), packaged
+    if crashed is not None:
+        # What comes after a crash is colder; the log may have been taken off by then.
+        start, end = min(start, crashed - _A_DAY), min(end, crashed + _A_DAY)
+    history = beer_history(facts, max(start, pitched), end)
+    if history is None or history.path[-1] == "temperature":
+        return None
+    warmest_c, shift = float(history.beer_c.max()), history.shift_c
+    return Band(warmest_c + shift.low, warmest_c + shift.mid, warmest_c + shift.high)
 
 
 def _fermented_on(facts: Facts) -> Band:
