@@ -34,6 +34,11 @@ def test_lactose_that_nobody_weighed_leaves_the_attenuation_open() -> None:
     assert "attenuation_gap" not in findings_of(record)
 
 
+def test_lactose_in_a_volume_that_nobody_noted_leaves_the_attenuation_open() -> None:
+    record = (ALE % ("1.050", "1.020") + GRIST % (LACTOSE % "")).replace("volume: 20 L\n", "")
+    assert "attenuation_gap" not in findings_of(record)
+
+
 # Source: definition; what is stirred in late stands in the final gravity and made no alcohol.
 def test_lactose_put_in_late_takes_nothing_off_the_alcohol() -> None:
     without = ALE % ("1.050", "1.012") + GRIST % ""

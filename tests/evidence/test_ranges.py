@@ -2,9 +2,7 @@
 
 import pytest
 
-from diagnose.evidence.finding import NumberFinding
-from diagnose.process import Band
-from tests.evidence.records import edges, findings_of
+from tests.evidence.records import band_of, edges
 
 # The sums beside the records are worked to three figures.
 ROUNDED = 2e-3
@@ -80,12 +78,6 @@ RANGES = [
         "recipe: {fermentables: [{kind: base malt, amount: 4 kg}]}",
     ),
 ]
-
-
-def band_of(measure: str, record: str) -> Band:
-    finding = findings_of(record)[measure]
-    assert isinstance(finding, NumberFinding)
-    return finding.band
 
 
 @pytest.mark.parametrize(("measure", "expected", "record"), RANGES)

@@ -174,6 +174,15 @@ def test_the_most_right_answers_that_rule_out_are_those_of_other_code(test, answ
     assert found == most
 
 
+@given(st.sampled_from(EVERY), st.integers(1, 40), st.sampled_from([0.3, 0.5]))
+def test_the_limit_is_the_largest_count_that_still_rules_out(test, answers, able):
+    method, share = METHODS[test], share_from_able(METHODS[test], able)
+    counts = range(-(-answers // 2) if method.two_sided else 0, answers)
+    within = [right for right in counts if similarity_p(method, right, answers, share) <= 0.2]
+    most = similarity_limit(method, answers, able, 0.2).most_right
+    assert most == max(within, default=None)
+
+
 @given(st.sampled_from(EVERY), st.integers(1, 100), st.sampled_from([0.3, 0.5]))
 def test_the_true_risk_of_ruling_out_is_within_alpha(test, answers, able):
     assert similarity_limit(METHODS[test], answers, able, 0.1).exact_alpha <= 0.1

@@ -93,6 +93,13 @@ def test_the_p_for_other_people_is_never_below_that_of_the_panel(rights):
     assert found.p_elsewhere >= found.p
 
 
+# Source: the fit of the table above.
+def test_the_share_able_to_tell_is_that_of_the_fit_within_its_interval():
+    able = read_replicated(TRIANGLE, EIGHT).able
+    assert able.value == pytest.approx(0.392435, abs=2e-6)
+    assert (able.low, able.high) == able_interval(EIGHT, THIRD)
+
+
 def test_one_answer_each_is_worth_what_it_counts():
     found = read_replicated(TRIANGLE, [(1, 1)] * 5 + [(0, 1)] * 4)
     assert (found.worth_answers, found.p_elsewhere) == pytest.approx((9, found.p), abs=1e-9)
