@@ -7,6 +7,8 @@ _FEWEST_STEPS = 3.0
 # A figure rounded further off than this share of itself gets one more decimal.
 _FURTHEST_OFF = 0.1
 _MOST_DECIMALS = 9
+# A range of no more than this share of its ends is what reckoning leaves behind, not a range.
+_CRUMBS = 1e-9
 # A series is told in at least so many steps of its last digit.
 _STEPS_OF_A_SERIES = 30.0
 
@@ -22,7 +24,8 @@ def figures(band: tuple[float, float, float]) -> tuple[str, str, str]:
         without a range has three figures at most; noughts that all three end in are left out.
     """
     value, low, high = band
-    decimals = _decimals_for(high - low, value) if high > low else _few_figures(value)
+    crumbs = _CRUMBS * max(abs(low), abs(high))
+    decimals = _decimals_for(high - low, value) if high - low > crumbs else _few_figures(value)
     mid, least, most = (f"{edge:.{decimals}f}" for edge in (value, low, high))
     while decimals and all(text.endswith("0") for text in (mid, least, most)):
         mid, least, most = mid[:-1], least[:-1], most[:-1]
