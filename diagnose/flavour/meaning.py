@@ -49,8 +49,8 @@ def small_phrases(words: WordsFile) -> Iterator[tuple[str, Meaning]]:
             yield from _each(phrases, Role.CIRCUMSTANCE, f"{circumstance}={value}")
     for role, phrases in _plain(words).items():
         yield from _each(phrases, role, "")
-    for phrases in words.fillers.values():
-        yield from _each(phrases, Role.FILLER, "")
+    for kind, phrases in words.fillers.items():
+        yield from _each(phrases, Role.FILLER, kind)
     yield from _each(words.never_a_denial, Role.FILLER, "")
 
 

@@ -3,11 +3,13 @@
 from collections.abc import Mapping, Sequence
 
 from diagnose.flavour.denial import Verdict
-from diagnose.flavour.meaning import Role
+from diagnose.flavour.meaning import Meaning, Role
 from diagnose.flavour.piece import Piece, clauses
 
 _TELLING = (Role.CIRCUMSTANCE, Role.DURATION)
-_LASTING = {"course=fades", "course=steady"}
+_FADES = "course=fades"
+_PART_OF_THE_BEER = Meaning(Role.FILLER, "part_of_the_beer")
+_LASTING = {_FADES, "course=steady"}
 _TIMES = {"first_noticed=first_weeks", "first_noticed=after_a_month"}
 
 
@@ -16,7 +18,8 @@ def circumstances(pieces: Sequence[Piece], verdicts: Mapping[int, Verdict]) -> d
 
     What stands in a clause about sound beer ("fine at bottling") says nothing of the fault, and
     a length of time beside what does not grow ("unchanged after months") not when it was first
-    noticed. A set phrase outweighs a length of time ("after 4 days in the fermenter").
+    noticed. What goes or fades where a part of the beer itself is spoken of ("the head has gone")
+    is that part. A set phrase outweighs a length of time ("after 4 days in the fermenter").
     """
     told = [pieces[at] for at in _of_the_fault(pieces, verdicts) if pieces[at].meaning.value]
     found: dict[str, str] = {}
@@ -37,8 +40,15 @@ def _of_the_fault(pieces: Sequence[Piece], verdicts: Mapping[int, Verdict]) -> l
         told = [at for at in here if pieces[at].role in _TELLING]
         if told and not _of_sound_beer(pieces, here, verdicts):
             lasting = any(pieces[at].meaning.value in _LASTING for at in told)
-            kept += [at for at in told if not (lasting and _is_a_time(pieces[at]))]
+            told = [at for at in told if not (lasting and _is_a_time(pieces[at]))]
+            part = _of_a_part(pieces, here, verdicts)
+            kept += [at for at in told if not (part and pieces[at].meaning.value == _FADES)]
     return kept
+
+
+def _of_a_part(pieces: Sequence[Piece], here: range, verdicts: Mapping[int, Verdict]) -> bool:
+    named = any(pieces[at].meaning == _PART_OF_THE_BEER for at in here)
+    return named and not any(at in verdicts for at in here)
 
 
 def _is_a_time(piece: Piece) -> bool:

@@ -40,6 +40,8 @@ REPORTED: list[tuple[str, dict[str, str | None]]] = [
     ("hardly any banana", {"banana": "faint"}),
     ("strong banana, weak clove", {"banana": "strong", "clove": "faint"}),
     ("papery, faint", {"wet_cardboard": "faint"}),
+    ("hop aroma faded", {"stale": None}),
+    ("the hops have gone", {"stale": None}),
     ("slightly sour and metallic", {"sour_milk": "faint", "metal": None}),
     ("really strong solvent smell", {"solvent": "strong"}),
     ("tastes like someone put pennies in it", {"metal": None}),
@@ -109,6 +111,9 @@ TOLD: list[tuple[str, dict[str, str]]] = [
     ("plastic, every batch, every summer", {"other_batches": "every_batch", "season": "summer"}),
     ("skunky, only in the bottles, keg is fine", {"package_contrast": "only_bottles"}),
     ("butter at bottling and butter in the fermenter", {}),
+    ("papery, hop aroma faded, slightly stale", {}),
+    ("butter, the head has gone", {}),
+    ("butter, the head has gone, fading away", {"course": "fades"}),
 ]
 FOREIGN = [
     "un goût de beurre rance",
