@@ -26,6 +26,15 @@ def cautions_for(
     return gravest_first(found)
 
 
+def set_off_by_record(rules: RuleBase, consultation: Consultation) -> frozenset[str]:
+    """Ids of the cautions that the record and the words set off, whoever is suspected."""
+    return frozenset(
+        card.id
+        for card in rules.cautions.values()
+        if _any(card.when, consultation, set()) and not _any(card.unless, consultation, set())
+    )
+
+
 def _any(triggers: tuple[Trigger, ...], consultation: Consultation, suspects: set[str]) -> bool:
     return any(_met(trigger, consultation, suspects) for trigger in triggers)
 

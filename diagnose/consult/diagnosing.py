@@ -18,7 +18,7 @@ from diagnose.consult.answered import Answered, answered
 from diagnose.consult.asked_before import asked_in_vain
 from diagnose.consult.asking import questions_about
 from diagnose.consult.beer_words import beer_text, odd_entries, package_of
-from diagnose.consult.cautioning import cautions_for
+from diagnose.consult.cautioning import cautions_for, set_off_by_record
 from diagnose.consult.echoes import echoes_in
 from diagnose.consult.families import families_of
 from diagnose.consult.first_words import what_to_type
@@ -200,7 +200,7 @@ def _ranked(
         evidence=_evidence(rules, consultation, explanation, at),
         together_decibans=float(explanation.together[group, index]),
         paths=tuple(paths),
-        now=card.advice(package_of(consultation)),
+        now=card.advice(package_of(consultation), set_off_by_record(rules, consultation)),
         next_time=card.next_time,
         overturned_by=overturned_by(rules, told, at),
         wrong_to_blame=card.wrong_to_blame,

@@ -1,6 +1,7 @@
 """Cause cards: one thing a brewer did, used or suffered, that can be changed next time."""
 
 import math
+from collections.abc import Collection
 from itertools import pairwise
 from typing import Annotated, Literal
 
@@ -86,11 +87,22 @@ class SplitHint(Judged):
     weeks: float = Field(gt=0)
 
 
-class Advice(Card):
-    """Advice for beer in some kinds of package and no others."""
+Package = Literal["bottle", "can", "cask", "keg"]
 
-    packages: tuple[Literal["bottle", "can", "cask", "keg"], ...] = Field(min_length=1)
+
+class Advice(Card):
+    """Advice for beer in some kinds of package and no others.
+
+    It is left out under the cautions `not_under`, which it would speak against.
+    """
+
+    packages: tuple[Package, ...] = Field(min_length=1)
+    not_under: tuple[str, ...] = ()
     says: str
+
+    def suits(self, package: str | None, cautioned: Collection[str]) -> bool:
+        """Whether it is for such a package, and spoken against by none of the cautions given."""
+        return package in (None, *self.packages) and not set(self.not_under) & set(cautioned)
 
 
 class Cause(Card):
@@ -120,14 +132,23 @@ class Cause(Card):
     quiet_case: str
     sources: tuple[str, ...] = ()
 
-    def advice(self, package: str | None = None) -> tuple[str, ...]:
+    @property
+    def waits_for(self) -> tuple[str, ...]:
+        """Ids of the cautions under which some advice is left out."""
+        lines = (line for line in self.now if not isinstance(line, str))
+        return tuple(dict.fromkeys(caution for line in lines for caution in line.not_under))
+
+    def advice(
+        self, package: str | None = None, cautioned: Collection[str] = frozenset()
+    ) -> tuple[str, ...]:
         """What to do with this beer now.
 
         Args:
             package: what it is packaged in; None where that is not known, and then all is said.
+            cautioned: ids of the cautions that the record sets off.
         """
         return tuple(
             line if isinstance(line, str) else line.says
             for line in self.now
-            if package is None or isinstance(line, str) or package in line.packages
+            if isinstance(line, str) or line.suits(package, cautioned)
         )

@@ -165,6 +165,7 @@ def _broken_mentions(rules: RuleBase) -> Iterator[Fault]:
             ("confused_with", cause.confused_with, rules.causes),
             ("cautions", cause.cautions, rules.cautions),
             ("sources", cause.sources, rules.sources),
+            ("now", cause.waits_for, rules.cautions),
         ]
         yield from _strangers(rules, ("causes", card_id), mentions)
     for card_id, style in rules.styles.items():

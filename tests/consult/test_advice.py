@@ -53,6 +53,17 @@ def test_every_cause_that_is_possible_in_a_package_has_advice_for_it(package: st
             assert cause.advice(package), cause.id
 
 
+# Source: the caution on pressure itself, which says to cool such bottles.
+@pytest.mark.parametrize(("volumes", "said"), [("2.4", True), ("3.3", False), ("4.5", False)])
+def test_no_bottle_is_kept_warm_where_the_gas_is_cautioned_against(
+    volumes: str, said: bool
+) -> None:
+    record = f"packaging: {{package: bottle, carbonation: {volumes} volumes}}\n"
+    told = diagnose(rule_base(), asked("buttery, slick", record))
+    (first,) = [one for one in told.faults[0].causes if one.id == "diacetyl_left_at_packaging"]
+    assert any("keep the bottles at 18 to 20 C" in line for line in first.now) == said
+
+
 # Source: the rule that nothing else is done before what is dangerous is seen to.
 def test_all_advice_waits_where_there_is_a_danger() -> None:
     record = "packaging: {package: bottle, carbonation: 4.5 volumes}\n"
