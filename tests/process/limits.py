@@ -207,6 +207,7 @@ HOT_SIDE = (
             "volume_l": (0.0, 1.1e5),
         },
     ),
+    Limited("bitterness.stand_share", {"stand_c": 90.0}, {"stand_c": (39.9, 101.1)}),
     Limited(
         "bitterness.bitterness_ratio",
         {"ibu": 30.0, "original_sg": 1.050},

@@ -1,6 +1,5 @@
-"""Measures of how old the ingredients were, and of the hops' bitterness."""
+"""Measures of how old the ingredients were, and of the dry hops."""
 
-from collections.abc import Mapping
 from datetime import datetime
 
 from diagnose.batch import NotLogged, hours_between, resolved
@@ -8,14 +7,12 @@ from diagnose.batch.ingredients import Fermentable, Hop, Kept
 from diagnose.evidence.facts import Facts, band_of, band_times, covered, point, sum_of
 from diagnose.evidence.finding import Finding, NumberFinding
 from diagnose.process import Band
-from diagnose.process.bitterness import HopCharge, bitterness_ibu
-from diagnose.process.bitterness import bitterness_ratio as ratio_of
 from diagnose.process.hops import PACK_FACTOR, alpha_left_percent
 from diagnose.process.hops import STORE_C as HOP_STORE_C
 from diagnose.process.ingredients import SHELF_BY_KIND
 from diagnose.process.ingredients import STORE_C as EXTRACT_STORE_C
 from diagnose.process.ingredients import extract_age_fraction as fraction_of
-from diagnose.units import HOURS_PER_DAY, HOURS_PER_MONTH, MINUTES_PER_HOUR, Field, Reading, show
+from diagnose.units import HOURS_PER_DAY, HOURS_PER_MONTH, Field, Reading, show
 
 _USUAL_CUPBOARD = Band(15.0, 20.0, 25.0)
 _USUAL_HOP_STORE = Band(-18.0, 4.0, 20.0)
@@ -186,63 +183,3 @@ def dry_hop_g_per_l(facts: Facts) -> Finding | None:
 
 def _edges(band: Band) -> tuple[float, float, float]:
     return band.low, band.mid, band.high
-
-
-def bitterness_ratio(facts: Facts) -> Finding | None:
-    """Calculated bitterness over gravity points."""
-    volume, original = facts.record.volume, facts.record.gravity.original
-    charges = _charges(facts)
-    if charges is None or isinstance(volume, NotLogged) or isinstance(original, NotLogged):
-        return None
-
-    def model(
-        *, constants: Mapping[str, float], original_sg: float, volume_l: float, **of_hops: float
-    ) -> float:
-        hops = [
-            HopCharge(*(of_hops[f"{entry}_{index}"] for entry in charge))
-            for index, charge in enumerate(charges)
-        ]
-        ibu = bitterness_ibu(hops, wort_sg=original_sg, volume_l=volume_l, constants=constants)
-        return ratio_of(ibu, original_sg)
-
-    band = facts.model(
-        model,
-        original_sg=band_of(original, 0.001),
-        volume_l=band_of(volume),
-        **{f"{key}_{at}": one for at, charge in enumerate(charges) for key, one in charge.items()},
-    )
-    points = 1000.0 * (original.value - 1.0)
-    says = f"about {band.mid * points:.0f} IBU at {original.typed}, {band.mid:.2f} to a point"
-    return facts.number("bitterness_ratio", band, says, ("recipe", "hops"))
-
-
-def _charges(facts: Facts) -> list[dict[str, Band]] | None:
-    """Weight [g], alpha acid [%] and minutes in boil and hot stand of each charge in the kettle."""
-    charges = []
-    for hop in facts.record.recipe.hops:
-        if hop.use == "dry hop":
-            continue
-        if isinstance(hop.amount, NotLogged) or isinstance(hop.alpha, NotLogged):
-            return None
-        if isinstance(_time_that_counts(hop), NotLogged):
-            return None
-        charges.append(
-            {
-                "hop_g": band_of(hop.amount),
-                "alpha_percent": band_of(hop.alpha),
-                "boil_minutes": _minutes(hop.boiled),
-                "stand_minutes": _minutes(hop.steeped),
-            }
-        )
-    return charges or None
-
-
-def _minutes(time: Reading | NotLogged) -> Band:
-    return band_times(time, MINUTES_PER_HOUR) if isinstance(time, Reading) else point(0.0)
-
-
-def _time_that_counts(hop: Hop) -> Reading | NotLogged:
-    """The time without which a charge says nothing: steeped in a hot stand, else boiled."""
-    if hop.use == "hot stand" or (isinstance(hop.use, NotLogged) and hop.steeped):
-        return hop.steeped
-    return hop.boiled
