@@ -122,6 +122,8 @@ def ask(
 
         take_answers(batch, answer, taste or [], as_json=as_json)
         return
+    from shlex import quote
+
     from diagnose.cli.loading import batch_at, print_json, shipped_rules
     from diagnose.consult import consult_on, diagnose
     from diagnose.report import print_next_steps, terminal
@@ -133,7 +135,10 @@ def ask(
         shown = {key: told[key] for key in ("batch", "cautions", "next")}
         print_json({"schema": "faultwort/ask/1", **shown})
     else:
-        print_next_steps(terminal(), diagnosis)
+        # Answers go into a file, and words typed beside it are not in it.
+        answers = batch.exists() and not taste
+        answering = f"faultwort ask {quote(str(batch))} --answer" if answers else ""
+        print_next_steps(terminal(), diagnosis, answering)
 
 
 @app.command(short_help="How the words are understood, and what to tell apart.")

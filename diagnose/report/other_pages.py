@@ -187,8 +187,14 @@ def _print_exam(console: Console, exam: ExamAnswer) -> None:
     )
 
 
-def print_next_steps(console: Console, diagnosis: Diagnosis) -> None:
-    """The next best questions; cautions come first."""
+def print_next_steps(console: Console, diagnosis: Diagnosis, answering: str = "") -> None:
+    """The next best questions; cautions come first.
+
+    Args:
+        console: where to.
+        diagnosis: whose they are.
+        answering: the command that puts them one by one; empty where there is no file to answer in.
+    """
     print_loud(console, diagnosis.cautions)
     console.print()
     console.print(Text(diagnosis.verdict_text, style="bold"))
@@ -204,4 +210,6 @@ def print_next_steps(console: Console, diagnosis: Diagnosis) -> None:
         hanging(console, "", f"worth {step.gain_bits:.2f} bits [{step.id}]")
         for answer in step.answers:
             hanging(console, "-", answer, indent=4)
+    if answering:
+        print_commands(console, [(answering, "asks these, and writes your answers in the record")])
     print_notes(console, diagnosis.cautions)

@@ -1,6 +1,7 @@
 """`batch new` and `ask --answer` as a shell sees them, lines piped in."""
 
 import io
+import shlex
 import sys
 from pathlib import Path
 
@@ -111,6 +112,23 @@ def test_ask_with_answer_alone_puts_the_questions(
     pipe(monkeypatch, "1\nstop\n")
     end = faultwort("ask", "--answer", file)
     assert end.code == 0 and "fault." in end.out and "Now" in end.out
+
+
+def test_the_command_that_ask_ends_with_puts_the_questions_into_the_record(
+    faultwort: Faultwort, monkeypatch: pytest.MonkeyPatch, piped: Path
+) -> None:
+    file = written(piped, "tastings: [{words: papery}]\n")
+    page = faultwort("ask", file).out.split("To go on, type\n", 1)[1]
+    _, *words = shlex.split(page.splitlines()[0])
+    pipe(monkeypatch, "1\nstop\n")
+    assert faultwort(*words).code == 0 and "fault:" in file.read_text("utf-8")
+
+
+def test_no_such_command_stands_below_words_that_are_not_in_the_file(
+    faultwort: Faultwort, piped: Path
+) -> None:
+    file = written(piped, "volume: 20 L\n")
+    assert "--answer" not in faultwort("ask", file, "--taste", "papery").out
 
 
 def test_words_beside_the_record_take_no_answers(faultwort: Faultwort, piped: Path) -> None:
