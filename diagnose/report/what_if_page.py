@@ -85,9 +85,15 @@ def moves(what_if: WhatIf) -> bool:
 
 
 def rows_shown(group: ChangedGroup) -> list[ChangedChance]:
-    """The causes worth a line, then what is no cause."""
-    named = [one for one in group.causes if max(one.responsible, one.was or 0.0) >= LEAST_NAMED]
-    return [*named[:SHOWN], group.expected_here, group.not_in_rule_base]
+    """The causes worth a line, what falls among them, then what is no cause."""
+    named = [one for one in group.causes if _best(one) >= LEAST_NAMED]
+    foremost = sorted(named, key=lambda one: -_best(one))[:SHOWN]
+    shown = [one for one in named if one in foremost]
+    return [*shown, group.expected_here, group.not_in_rule_base]
+
+
+def _best(one: ChangedChance) -> float:
+    return max(one.responsible, one.was or 0.0)
 
 
 def what_if_row(one: ChangedChance) -> tuple[str, tuple[str, ...]]:

@@ -9,8 +9,9 @@ from hypothesis import strategies as st
 from rich.console import Console
 from rich.text import Text
 
-from diagnose.answers import chance_words, lower_first, percent
+from diagnose.answers import ChangedChance, ChangedGroup, chance_words, lower_first, percent
 from diagnose.report.strips import BAR_CELLS, PAGE_COLUMNS, bar, hanging, odds_words, terminal
+from diagnose.report.what_if_page import SHOWN, rows_shown
 from tests.report.printed import printed, widest
 
 chances = st.floats(0.0, 1.0)
@@ -113,3 +114,20 @@ def test_a_sign_that_the_terminal_cannot_show_becomes_a_question_mark(
     terminal(80).print(Text("Märzen № 2"))
     sys.stdout.flush()
     assert raw.getvalue() == b"M?rzen ? 2\n"
+
+
+def test_a_suspect_that_a_supposition_clears_keeps_its_line_among_the_first() -> None:
+    # Judgement: what falls is told like what rises. Chances made up.
+    def chance(name: str, was: float, now: float) -> ChangedChance:
+        return ChangedChance(id=name, name=name, was=was, responsible=now)
+
+    rest = [chance(f"rest {at}", 0.03, 0.09 - at / 100) for at in range(SHOWN)]
+    group = ChangedGroup(
+        descriptors=("stale",),
+        names=("stale",),
+        causes=(*rest, chance("cleared", 0.13, 0.004)),
+        expected_here=chance("expected", 0.0, 0.0),
+        not_in_rule_base=chance("unknown", 0.1, 0.2),
+    )
+    named = [one.name for one in rows_shown(group)][:SHOWN]
+    assert (named[-1], len(named)) == ("cleared", SHOWN)
