@@ -1,6 +1,7 @@
 """Measures of mash, boil, stand and cooling."""
 
 from diagnose.batch import NotLogged
+from diagnose.documents import Path
 from diagnose.evidence.facts import Facts, band_of, band_times, covered, over, point, sum_of
 from diagnose.evidence.finding import Finding, NumberFinding
 from diagnose.process import Band
@@ -17,10 +18,20 @@ _HOT_STAND_FROM_C = 80.0
 
 def mash_c(facts: Facts) -> Finding | None:
     """Temperature of the main rest: the longest one."""
+    rest = main_rest(facts)
+    if rest is None:
+        return None
+    reading, path = rest
+    what = "mashed" if path == ("mash", "at") else "longest rest"
+    says = f"{what} at {show(reading, Field.TEMPERATURE)}"
+    return facts.number("mash_c", band_of(reading, 1.0), says, path)
+
+
+def main_rest(facts: Facts) -> tuple[Reading, Path] | None:
+    """Temperature of the mash, the longest rest of several, and where it stands."""
     mash = facts.record.mash
     if isinstance(mash.at, Reading):
-        says = f"mashed at {show(mash.at, Field.TEMPERATURE)}"
-        return facts.number("mash_c", band_of(mash.at, 1.0), says, ("mash", "at"))
+        return mash.at, ("mash", "at")
     rests = [
         (rest.time.value, index, rest.at)
         for index, rest in enumerate(mash.rests)
@@ -29,8 +40,7 @@ def mash_c(facts: Facts) -> Finding | None:
     if not rests:
         return None
     _, index, reading = max(rests, key=lambda rest: rest[:2])
-    says = f"longest rest at {show(reading, Field.TEMPERATURE)}"
-    return facts.number("mash_c", band_of(reading, 1.0), says, ("mash", "rests", index))
+    return reading, ("mash", "rests", index)
 
 
 def mash_hours(facts: Facts) -> Finding | None:

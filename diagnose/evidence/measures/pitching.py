@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from diagnose.batch import NotLogged, hours_between, resolved
 from diagnose.evidence.facts import HYDROMETER_SG, Facts, band_of, band_times, covered, point
 from diagnose.evidence.finding import Finding
+from diagnose.evidence.measures.hot_side import main_rest
 from diagnose.evidence.measures.late_food import points_fed_late
 from diagnose.evidence.measures.unfermentable import points_that_stay, unfermentable_points
 from diagnose.process import Band
@@ -162,13 +163,13 @@ def attenuation_gap(facts: Facts) -> Finding | None:
     if yeast is None or reached is None:
         return None
     got, told = reached
-    wanted = _expected(
-        facts, Band(yeast.attenuation.low, yeast.attenuation.value, yeast.attenuation.high)
-    )
+    usual = Band(yeast.attenuation.low, yeast.attenuation.value, yeast.attenuation.high)
+    rest = _sugar_rest(facts)
+    wanted = usual if rest is None else _expected(facts, usual, rest)
     band = Band(got.low - wanted.high, got.mid - wanted.mid, got.high - wanted.low)
     says = (
-        f"{told} apparent attenuation; "
-        f"{yeast.name} and this mash would give {wanted.low:.0f} to {wanted.high:.0f} %"
+        f"{told} apparent attenuation; {yeast.name}{' and this mash' if rest else ''} "
+        f"would give {wanted.low:.0f} to {wanted.high:.0f} %"
     )
     return facts.number("attenuation_gap", band, says, ("gravity", "final"))
 
@@ -208,14 +209,21 @@ def _of_fermentables(facts: Facts, original: Reading, final: Reading) -> tuple[B
     return got, f"{typed}{taken_off} is {got.mid:.0f} %"
 
 
-def _expected(facts: Facts, yeast: Band) -> Band:
-    mash = facts.record.mash.at
-    if not isinstance(mash, Reading):
-        return yeast
+def _sugar_rest(facts: Facts) -> Reading | None:
+    """The rest that decides how fermentable the wort is; of several, one that makes sugar."""
+    rest = main_rest(facts)
+    if rest is None:
+        return None
+    (reading, path), (lowest, highest) = rest, MASH_C
+    of_several = path != ("mash", "at")
+    return None if of_several and not lowest <= reading.value <= highest else reading
+
+
+def _expected(facts: Facts, yeast: Band, rest: Reading) -> Band:
     return facts.model(
         expected_attenuation_percent,
         yeast_percent=yeast,
-        mash_c=covered(band_of(mash, 1.0), *MASH_C),
+        mash_c=covered(band_of(rest, 1.0), *MASH_C),
         correction_points=point(0.0),
     )
 
