@@ -114,6 +114,18 @@ WIDER_CLASSED = (
         "none",
         "brewed: 2026-03-14\nequipment: {changes: [{what: new bucket, when: 2025-12-01}]}",
     ),
+    (
+        "new_part",
+        "none",
+        "brewed: 2026-03-14\ntastings: [{when: 2026-04-20}]\n"
+        "equipment: {changes: [{what: new bucket, when: 2026-04-21}]}",
+    ),
+    (
+        "new_part",
+        "plastic",
+        "brewed: 2026-03-14\ntastings: [{when: 2026-04-20}]\n"
+        "equipment: {changes: [{what: new bucket, when: 2026-04-20}]}",
+    ),
     ("tasters_agree", "one_only", "tastings: [{who: Wren, words: butter}, {who: wren, words: ok}]"),
     (
         "tasters_agree",

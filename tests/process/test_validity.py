@@ -74,6 +74,24 @@ def test_a_model_says_its_limits_beyond_them(one: Limited, argument: str, value:
         answer(one, **{argument: value})
 
 
+TRACED = [
+    one
+    for one in BEYOND
+    if one.values[1] in ("beer_c", "store_c") and isinstance(one.values[2], list)
+]
+
+
+# Source of the table: the limits in the models' own docstrings.
+@pytest.mark.parametrize(("one", "argument", "value"), TRACED)
+def test_one_reading_of_a_trace_beyond_its_limit_is_enough(
+    one: Limited, argument: str, value: list[float]
+) -> None:
+    inside = one.within[argument][0]
+    for trace in ([inside, value[0]], [value[0], inside]):
+        with pytest.raises(OutsideValidity):
+            answer(one, **{argument: trace})
+
+
 @pytest.mark.parametrize("name", sorted(SAID_TO_REFUSE))
 def test_a_model_is_asked_beyond_a_limit_of_its_own(name: str) -> None:
     assert any(one.model == name and one.beyond for one in LIMITED)
