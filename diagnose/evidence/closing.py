@@ -96,16 +96,26 @@ def _reworded(glass: Glass, measuring: Measuring, ground: tuple[Samples, Trial])
 
 
 def _needed(glass: Glass, measuring: Measuring, trial: Trial) -> Trial:
-    """The trial less what the measure can do without; what it asked for last goes first.
+    """The trial less what the measure can do without: the last asked for goes first, or the first.
+
+    Where several sets would do, one of the fewest entries.
+    """
+    from_last = _without(glass, measuring, trial, list(reversed(trial)))
+    from_first = _without(glass, measuring, trial, list(trial))
+    return min(from_last, from_first, key=lambda one: len(_named(one)))
+
+
+def _without(glass: Glass, measuring: Measuring, trial: Trial, order: list[Path]) -> Trial:
+    """The trial less what is not wanted, taken back in this order.
 
     An entry may be wanted only for the sake of another that goes, so the round is made again.
     """
     size = 0
     while len(trial) != size:
         size = len(trial)
-        for path in reversed(list(trial)):
+        for path in order:
             fewer = {one: value for one, value in trial.items() if one[: len(path)] != path}
-            if _tried(glass, measuring, fewer)[0] is not None:
+            if len(fewer) < len(trial) and _tried(glass, measuring, fewer)[0] is not None:
                 trial = fewer
     return trial
 

@@ -32,6 +32,7 @@ from diagnose.evidence.measures import (
     waters,
     yields,
 )
+from diagnose.evidence.placing import has_place
 from diagnose.evidence.supposing import Glass
 from diagnose.knowledge import RuleBase
 from diagnose.process import Band, OutsideValidity
@@ -163,6 +164,8 @@ def what_would_close(
     by_id: dict[str, Measuring] = {**named, **{one.__name__: one for one in COMPUTED}}
     return {
         key: entries_that_close(glass, partial(_computed, by_id[key]))
+        if has_place(glass.facts, key)
+        else ()
         for key in rules.measures
         if _computed(by_id[key], glass.facts) is None
     }

@@ -121,5 +121,64 @@ def test_a_measure_without_a_place_in_the_batch_wants_nothing() -> None:
     assert closed_by(record, "extract_age_fraction") == ()
 
 
+# Source of the table: what such a brew day has no place for; common practice, no source.
+EXTRACT = "recipe: {fermentables: [{kind: dry extract, amount: 2 kg}%s]}"
+STEEPED = EXTRACT % ", {kind: crystal malt, amount: 200 g}"
+IDLE = [
+    *(
+        (measure, record)
+        for measure in ("mash_c", "mash_hours", "mash_ph", "sparge_ph", "sparge_c")
+        for record in (EXTRACT % "", STEEPED, "method: extract")
+    ),
+    ("last_runnings_sg", EXTRACT % ""),
+    ("crushed_malt_months", EXTRACT % ""),
+    ("line_cleaned", "packaging: {package: bottle}"),
+    ("line_cleaned", "packaging: {package: can}"),
+    ("disinfectant_treated", "water: [{source: reverse osmosis, used_for: all}]"),
+]
+
+
+@pytest.mark.parametrize(("measure", "record"), IDLE)
+def test_what_a_brew_day_never_held_is_not_asked_for(measure: str, record: str) -> None:
+    assert closed_by(record, measure) == ()
+
+
+ASKED = [
+    ("mash_c", EXTRACT % ", {kind: base malt, amount: 1 kg}"),
+    ("mash_c", EXTRACT % ", {amount: 1 kg}"),
+    ("line_cleaned", "packaging: {package: keg}"),
+    ("disinfectant_treated", "water: [{source: reverse osmosis}, {source: tap}]"),
+]
+
+
+@pytest.mark.parametrize(("measure", "record"), ASKED)
+def test_what_a_brew_day_may_have_held_is_asked_for(measure: str, record: str) -> None:
+    assert closed_by(record, measure)
+
+
+def test_what_was_crushed_is_asked_of_the_malt_not_of_the_tin() -> None:
+    found = closed_by("brewed: 2026-03-14\n" + STEEPED, "crushed_malt_months")
+    assert found == ("recipe.fermentables[2].crushed",)
+
+
+def test_one_entry_is_asked_for_where_one_will_do() -> None:
+    record = """
+brewed: 2026-02-21
+gravity:
+  final: 1.011
+  readings:
+    - {when: 2026-03-03, gravity: 1.020}
+    - {when: 2026-03-10, gravity: 1.011, ph: 4.3}
+    - {when: 2026-03-13, gravity: 1.011}
+"""
+    assert closed_by(record, "ph_drop_after_final") == ("gravity.readings[3].ph",)
+
+
+@pytest.mark.parametrize("section", ["mash", "boil"])
+def test_no_scorching_stands_where_it_was_written(section: str) -> None:
+    finding = findings_of(f"style: bitter\n{section}:\n  scorching: no\n")["mash_scorch_signs"]
+    assert finding.where == "batch.yaml:3"
+
+
 def test_a_measure_that_was_found_is_not_said_to_be_open() -> None:
     assert "mash_c" not in what_would_close(rule_base(), batch_of("mash: {at: 66 C}"), None)

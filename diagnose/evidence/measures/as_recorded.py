@@ -203,14 +203,14 @@ def dry_hopped(facts: Facts) -> Finding | None:
 
 def mash_scorch_signs(facts: Facts) -> Finding | None:
     """Whether scorching was seen on the element or the kettle bottom."""
-    for section in ("mash", "boil"):
-        word = getattr(facts.record, section).scorching
-        if word == "yes":
-            path = (section, "scorching")
-            return facts.word("mash_scorch_signs", "yes", "scorching seen on the heater", path)
-    seen = (facts.record.mash.scorching, facts.record.boil.scorching)
+    seen = {
+        getattr(facts.record, section).scorching: (section, "scorching")
+        for section in ("boil", "mash")
+    }
+    if "yes" in seen:
+        return facts.word("mash_scorch_signs", "yes", "scorching seen on the heater", seen["yes"])
     if "no" in seen:
-        return facts.word("mash_scorch_signs", "no", "no scorching seen", ("mash", "scorching"))
+        return facts.word("mash_scorch_signs", "no", "no scorching seen", seen["no"])
     return None
 
 

@@ -72,6 +72,8 @@ def crushed_malt_months(facts: Facts) -> Finding | None:
     """How long ago the malt was crushed."""
     ages = []
     for index, item in enumerate(facts.record.recipe.fermentables):
+        if isinstance(item.kind, str) and not item.kind.endswith("malt"):
+            continue
         crushed, brewed = resolved(facts.record, item.crushed), facts.timeline.brewed
         if isinstance(item.crushed_age, Reading):
             ages.append((_in_months(item.crushed_age), index))

@@ -34,6 +34,12 @@ def _disinfectant(water: Water) -> str | None:
     return "none" if water.source in _PURE else None
 
 
+def all_undosed(facts: Facts) -> bool:
+    """Whether every water is known to carry no disinfectant."""
+    carried = {_disinfectant(water) for water in facts.record.water}
+    return carried == {"none"}
+
+
 def disinfectant_treated(facts: Facts) -> Finding | None:
     """Whether every disinfected water was treated so that it helps."""
     waters = [

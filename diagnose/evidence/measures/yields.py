@@ -175,6 +175,14 @@ def enzyme_power_lintner(facts: Facts) -> Finding | None:
     return facts.number("enzyme_power_lintner", band, says, _PATH)
 
 
+def is_unmashed(facts: Facts) -> bool:
+    """Whether nothing was mashed: an extract brew, or a grist that is known and holds no mash."""
+    kinds = [item.kind for item in facts.record.recipe.fermentables]
+    known = [kind for kind in kinds if isinstance(kind, str)]
+    told = 0 < len(known) == len(kinds)
+    return facts.record.method == "extract" or (told and not _was_mashed(facts, known))
+
+
 def _was_mashed(facts: Facts, kinds: list[str]) -> bool:
     """Whether grain was mashed; crystal and roast beside extract are but steeped."""
     grain = [kind for kind in kinds if kind in _POWER_LINTNER]
