@@ -38,6 +38,9 @@ REPORTED: list[tuple[str, dict[str, str | None]]] = [
     ("can't get rid of the buttery taste", {"butter": None}),
     ("without a doubt diacetyl", {"butter": None}),
     ("hardly any banana", {"banana": "faint"}),
+    # How strong it is goes to the flavour nearest to it.
+    ("clove banana butter slight", {"clove": None, "banana": None, "butter": "faint"}),
+    ("buttery banana vinegar very", {"butter": None, "banana": None, "vinegar": "strong"}),
     ("strong banana, weak clove", {"banana": "strong", "clove": "faint"}),
     ("papery, faint", {"wet_cardboard": "faint"}),
     ("hop aroma faded", {"stale": None}),

@@ -131,3 +131,24 @@ def test_another_header_further_down_is_refused() -> None:
 def test_cells_that_are_no_number_count_as_missing_and_are_said() -> None:
     log = read("time,beer\n2024-07-01 12:00Z,19\n2024-07-01 12:15Z,warm\n2024-07-01 12:30Z,19\n")
     assert "1 cell of beer held no number, such as 'warm'" in texts(log, "warn")
+
+
+# Common practice, no source: the air of a fridge swings by far more than the beer in it.
+@pytest.mark.parametrize(
+    ("header", "is_warned"),
+    [
+        ("time,air (C)", True),
+        ("time,set point (C)", True),
+        ("time,beer (C)", False),
+        ("time,beer (C),air (C)", False),
+    ],
+)
+def test_only_a_log_without_the_beer_s_own_temperature_is_cautioned(
+    header: str, is_warned: bool
+) -> None:
+    cells = ",".join(["18.5"] * header.count(","))
+    rows = [f"2026-03-14T{hour:02}:00:00Z,{cells}" for hour in range(24)]
+    warned = "no column is the beer's own temperature" in texts(
+        read("\n".join([header, *rows])), "warn"
+    )
+    assert warned is is_warned

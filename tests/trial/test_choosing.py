@@ -11,6 +11,7 @@ from diagnose.knowledge.causes import SplitHint
 from diagnose.sensory import METHODS
 from diagnose.trial.arms import settings_of
 from diagnose.trial.choosing import PanelAtHand, choose_split
+from diagnose.trial.costs import cost_of
 from diagnose.trial.fault import faults_in
 from diagnose.trial.fitting import fitting_test
 from diagnose.trial.gains import expected_bits
@@ -48,6 +49,22 @@ def test_every_live_suspect_with_a_split_is_listed():
     rules = rule_base()
     live = {c for c in fault.explanations[:-2] if fault.share(c) >= 0.02 and rules.causes[c].split}
     assert {one.cause for one in chosen().candidates} == live
+
+
+# Source of the table: the units of `costs` by hand: an extra brew day, four weeks or twenty litres
+# is one, an evening of tasting a quarter of one and two hours (practice and judgement).
+COSTS = [
+    ({}, 1, (0.0, 10.0, 4.0, 1.5 + 2.0, 0.0 + 1.0 + 0.5 + 0.25)),
+    ({}, 2, (0.0, 20.0, 4.0, 3.0 + 2.0, 0.0 + 1.0 + 1.0 + 0.25)),
+    ({"stage": "mash", "weeks": 8}, 2, (2.0, 20.0, 8.0, 12.0 + 2.0, 2.0 + 2.0 + 1.0 + 0.25)),
+]
+
+
+@pytest.mark.parametrize(("told", "pairs", "expected"), COSTS)
+def test_a_split_costs_its_days_beer_waiting_and_panel(told, pairs, expected):
+    cost = cost_of(SplitHint(**{**HINT, **told}), pairs)
+    found = (cost.brew_days, cost.litres, cost.weeks, cost.hours, cost.units)
+    assert found == pytest.approx(expected)
 
 
 def test_the_gain_of_a_candidate_is_that_of_its_readout_on_the_ranking():

@@ -65,6 +65,7 @@ def test_arms_without_the_factor_are_not_to_be_tasted():
     answer = checked(text, text.replace("1.011", "1.012"))
     assert answer.advice == "stop"
     assert "no difference in the factor" in answer.says
+    assert not any("other way round" in words for words in answer.remarks)
 
 
 def test_gravities_that_part_too_far_are_named_and_counted():

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from diagnose.errors import UnusableInput
 from diagnose.trial.drawing import draw_vessels
+from diagnose.trial.minding import remarks_on
 from diagnose.trial.plan_file import plan_of as plan_in
 from diagnose.trial.plan_file import text_of
 from diagnose.trial.waiting import calendar_text, escaped, fold_line
@@ -125,6 +126,12 @@ REFUSED = [
 def test_a_plan_that_cannot_be_is_refused(causes, told, says):
     with pytest.raises(UnusableInput, match=says):
         plan_of(*causes, **told)
+
+
+@pytest.mark.parametrize(("given", "is_short"), [(4.9, True), (5.0, False), (5.1, False)])
+def test_a_vessel_is_called_short_of_beer_only_when_it_is(given, is_short):
+    remarks = remarks_on("isolating", 1, (5.0, given))
+    assert any(words.startswith("Each vessel gets") for words in remarks) == is_short
 
 
 def test_a_small_batch_is_divided_and_the_brewer_is_told():
