@@ -163,7 +163,9 @@ def cold_side_addition(facts: Facts) -> Finding | None:
 
 
 def _cold_lines(facts: Facts) -> list[Added]:
-    return [*_others(facts), *(one for one in _grist(facts) if "fruit" in one.lists)]
+    """What may have touched the cold beer; a line of the grist without a word was in the kettle."""
+    grist = (one for one in _grist(facts) if "fruit" in one.lists or one.side == "cold")
+    return [*_others(facts), *grist]
 
 
 def _wood(facts: Facts) -> tuple[str, Path] | None:

@@ -14,6 +14,8 @@ from diagnose.process import Band
 from diagnose.units import Reading
 
 _OPENINGS = ("opened", "topped up", "dry hopped", "roused", "racked")
+# What an event that put dry hops in may be called.
+_FOR_HOPS = ("dry hopped", "opened", "racked")
 # Samples are forgotten: one opening more than noted is as likely as not; judgement.
 _FORGOTTEN = 1.0
 # Gas run into the fermenter within this time of a crash guards it; judgement.
@@ -33,24 +35,41 @@ def openings_after_pitch(facts: Facts) -> Finding | None:
     events = facts.record.events
     if not events:
         return None
-    count = sum(_lets_air_in(facts, event) for event in events)
+    hopped = _hoppings_not_told(facts)
+    count = sum(_lets_air_in(facts, event) for event in events) + hopped
     band = Band(float(count), float(count), count + _FORGOTTEN)
     times = {0: "never opened", 1: "opened once"}.get(count, f"opened {count} times")
     says = f"fermenter {times} without a purge"
+    if hopped:
+        says += f", {hopped} of it to dry hop by the recipe"
     return facts.number("openings_after_pitch", band, says, ("events",))
+
+
+def _hoppings_not_told(facts: Facts) -> int:
+    """Days on which the recipe's dry hops went in that no event speaks of."""
+    events = facts.record.events
+    moments = [resolved(facts.record, event.when) for event in events]
+    told = {when.date() for when in moments if when is not None}
+    hops = [hop for hop in facts.record.recipe.hops if hop.use == "dry hop"]
+    added = [resolved(facts.record, hop.added) for hop in hops]
+    days = {when.date() for when in added if when is not None and _in_fermenter(facts, when)}
+    if None in added and not days and not any(event.what in _FOR_HOPS for event in events):
+        return 1
+    undated = sum(event.what in _FOR_HOPS and not event.when for event in events)
+    return max(len(days - told) - undated, 0)
 
 
 def _lets_air_in(facts: Facts, event: Event) -> bool:
     """Whether an event between pitching and packaging let air in; one without a date counts."""
     if event.what not in _OPENINGS or event.purged == "yes":
         return False
-    when, pitched, packaged = (
-        resolved(facts.record, event.when),
-        facts.timeline.pitched,
-        facts.timeline.packaged,
-    )
-    if when is None:
-        return True
+    when = resolved(facts.record, event.when)
+    return when is None or _in_fermenter(facts, when)
+
+
+def _in_fermenter(facts: Facts, when: datetime) -> bool:
+    """Whether a day lies between pitching and packaging, as far as these are known."""
+    pitched, packaged = facts.timeline.pitched, facts.timeline.packaged
     too_early = pitched is not None and when.date() < pitched.date()
     return not too_early and (packaged is None or when.date() <= packaged.date())
 

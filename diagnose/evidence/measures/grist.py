@@ -38,7 +38,7 @@ def extract_form(facts: Facts) -> Finding | None:
 
 def pale_lager_malt_share(facts: Facts) -> Finding | None:
     """How much of the grist is pale lager malt, the malt richest in the precursor of DMS."""
-    grist = facts.record.recipe.fermentables
+    grist = _dry_grist(facts)
     if not grist or any(isinstance(item.kind, NotLogged) for item in grist):
         return None
     share = share_of(grist, "lager malt")
@@ -62,7 +62,7 @@ def roast_share_percent(facts: Facts) -> Finding | None:
 
 
 def _share_percent(facts: Facts, measure: str, kind: str) -> Finding | None:
-    share = share_of(facts.record.recipe.fermentables, kind) if _all_kinds_known(facts) else None
+    share = share_of(_dry_grist(facts), kind) if _all_kinds_known(facts) else None
     if share is None:
         return None
     says = f"{100.0 * share:.0f} % of the grist is {kind}" if share else f"no {kind} in the grist"
@@ -71,7 +71,7 @@ def _share_percent(facts: Facts, measure: str, kind: str) -> Finding | None:
 
 def _with_doubt(facts: Facts, share: float, kind: str) -> Band:
     """A share [%] with the range that the doubt of the weights gives it."""
-    grist = facts.record.recipe.fermentables
+    grist = _dry_grist(facts)
     weighed = [(item.kind, item.amount) for item in grist if isinstance(item.amount, Reading)]
     part = sum_of([band_of(amount) for one, amount in weighed if one == kind])
     rest = sum_of([band_of(amount) for one, amount in weighed if one != kind])
@@ -95,6 +95,11 @@ def smoked_malt(facts: Facts) -> Finding | None:
 def _kinds(facts: Facts) -> list[str]:
     grist = facts.record.recipe.fermentables
     return [item.kind for item in grist if not isinstance(item.kind, NotLogged)]
+
+
+def _dry_grist(facts: Facts) -> tuple[Fermentable, ...]:
+    """The fermentables but fruit, which is mostly water and no part of a grist."""
+    return tuple(item for item in facts.record.recipe.fermentables if item.kind != "fruit")
 
 
 def _all_kinds_known(facts: Facts) -> bool:

@@ -165,9 +165,12 @@ def _stay_days(facts: Facts, hop: Hop, packaged: datetime | None) -> Band | None
 
 
 def dry_hop_g_per_l(facts: Facts) -> Finding | None:
-    """All dry hops by weight over the volume of beer."""
-    packed = facts.record.packaging.volume
-    volume = packed if isinstance(packed, Reading) else facts.record.volume
+    """All dry hops by weight over the volume of beer they lay in.
+
+    That is the batch: what was packaged is less by the hops' own loss, or only a part of it.
+    """
+    batch = facts.record.volume
+    volume = batch if isinstance(batch, Reading) else facts.record.packaging.volume
     amounts = [hop.amount for hop in facts.record.recipe.hops if hop.use == "dry hop"]
     weighed = [amount for amount in amounts if isinstance(amount, Reading)]
     if not amounts or len(weighed) < len(amounts) or isinstance(volume, NotLogged):

@@ -136,11 +136,14 @@ def _scale(facts: Facts) -> Band:
 def _full_points_l(facts: Facts) -> tuple[float, float] | None:
     """What grain, and what extract and sugar less lactose, would give in full [points x L].
 
-    Sugar that went in on the cold side came after the gravity was read. None where a line is not
-    known, where fruit brings sugar of its own, or where grain is too little of the whole.
+    What went in on the cold side came after the gravity was read. None where a line is not known,
+    where fruit brings sugar of its own, or where grain is too little of the whole.
     """
-    lines = _weighed_kg(facts)
-    if lines is None or any(kind == "fruit" for kind, *_ in lines):
+    weighed = _weighed_kg(facts)
+    if weighed is None:
+        return None
+    lines = [one for one in weighed if side_of(facts, one[2].added) not in ("cold", "package")]
+    if any(kind == "fruit" for kind, *_ in lines):
         return None
     grain = [(kind, kg) for kind, kg, _ in lines if kind in _GRAIN_POINTS_L_PER_KG]
     grain_kg = sum(kg for _, kg in grain)
@@ -149,7 +152,7 @@ def _full_points_l(facts: Facts) -> tuple[float, float] | None:
     from_others = sum(
         kg * OTHER_POINTS_L_PER_KG.get(kind, 0.0)
         for kind, kg, item in lines
-        if side_of(facts, item.added) not in ("cold", "package") and not is_sweetener(item)
+        if not is_sweetener(item)
     )
     return sum(kg * _GRAIN_POINTS_L_PER_KG[kind] for kind, kg in grain), from_others
 
