@@ -150,7 +150,7 @@ class SplitChecked(Said):
 
 
 class BallotsMade(Said):
-    """Ballots, sheets and a sealed key."""
+    """Ballots, sheets and a sealed key; `arms` says what stands against serving them."""
 
     schema_: str = _schema("ballots")
     batch: str
@@ -163,6 +163,7 @@ class BallotsMade(Said):
     files: tuple[str, ...]
     alcohol: str
     few: tuple[str, ...] = ()
+    arms: str = ""
     remarks: tuple[str, ...]
     cautions: tuple[CautionLine, ...]
     type_next: str = ""
@@ -200,7 +201,7 @@ class RatioLine(Said):
 
 
 class SplitRead(Said):
-    """A blind panel read back into the ranking."""
+    """A blind panel read back into the ranking; `keep` puts it into the history."""
 
     schema_: str = _schema("read")
     batch: str
@@ -217,4 +218,5 @@ class SplitRead(Said):
     comments: tuple[str, ...]
     remarks: tuple[str, ...]
     cautions: tuple[CautionLine, ...]
+    keep: str = ""
     type_next: str = ""

@@ -63,7 +63,9 @@ def correct(
 
 def split(
     batch: Key,
-    reading: Annotated[Path, typer.Argument(help="What 'split read FOLDER --json' printed.")],
+    reading: Annotated[
+        Path, typer.Argument(help="The split's folder, or what 'split read FOLDER --json' printed.")
+    ],
     arm: Annotated[
         list[str] | None, typer.Option("--arm", help="A batch that is an arm of it, suspect first.")
     ] = None,

@@ -3,10 +3,12 @@
 import json
 import re
 from collections.abc import Mapping
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
 from diagnose.cli.loading import shipped_rules
+from diagnose.consult.splits import ReadBack, read_back
 from diagnose.documents import read_text
 from diagnose.errors import Fault, UnreadableQuantity, UnusableInput
 from diagnose.knowledge import fold
@@ -17,21 +19,22 @@ _SCHEMA = "faultwort/split-read/1"
 _COUNT = re.compile(r"\s*(\d+)\s*(?:of|/)\s*(\d+)\s*", re.IGNORECASE)
 
 
-def split_note(file: Path, arms: tuple[str, ...]) -> Mapping[str, Any]:
-    """A split as it was read.
+def split_note(path: Path, arms: tuple[str, ...]) -> Mapping[str, Any]:
+    """A split as it was read: its folder, or the file with what was printed.
 
     Raises:
-        UnusableInput: the file is not what `split read --json` prints.
+        UnusableInput: the file is not what `split read --json` prints, or the panel in the folder
+            cannot be read yet.
     """
     try:
-        reading = json.loads(read_text(file))
+        reading = _read_now(path) if path.is_dir() else json.loads(read_text(path))
         cause = str(reading["ratios"][0]["cause"])
         told = reading["schema"] == _SCHEMA
     except (ValueError, KeyError, IndexError, TypeError):
         told, cause, reading = False, "", {}
     if not told:
-        wanted = "what 'faultwort split read FOLDER --json' prints"
-        raise UnusableInput(Fault(str(file), 0, "", "something else", wanted))
+        wanted = "the folder of a split, or what 'faultwort split read FOLDER --json' prints"
+        raise UnusableInput(Fault(str(path), 0, "", "something else", wanted))
     settings = ("suspect", "other")
     return {
         "name": str(reading["batch"]),
@@ -41,6 +44,11 @@ def split_note(file: Path, arms: tuple[str, ...]) -> Mapping[str, Any]:
         ],
         "reading": reading,
     }
+
+
+def _read_now(folder: Path) -> Any:
+    now = datetime.now().astimezone().isoformat(timespec="seconds")
+    return read_back(folder, ReadBack(now)).model_dump(mode="json", by_alias=True)
 
 
 def spiked_note(

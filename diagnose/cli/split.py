@@ -65,7 +65,7 @@ def plan(
     tasters: Annotated[int, typer.Option("--tasters", help="How many answers are planned.")] = 9,
     test: Test = None,
     start: Annotated[
-        str | None, typer.Option("--start", help="Day of the brew: 2026-05-02, today.")
+        str | None, typer.Option("--start", help="The day it is divided: 2026-05-02, today.")
     ] = None,
     seed: Annotated[int | None, typer.Option("--seed", help="Repeats a draw.")] = None,
     out: Annotated[Path | None, typer.Option("--out", help="Folder to write to.")] = None,
@@ -81,8 +81,9 @@ def plan(
     from diagnose.report.split_pages import print_split_plan
 
     rules = shipped_rules()
+    told = {"record": str(batch), "tastes": tuple(taste or ())}
     asked = asked_plan(
-        {"causes": tuple(cause), "design": design, "pairs": pairs, "tasters": tasters},
+        {"causes": tuple(cause), "design": design, "pairs": pairs, "tasters": tasters} | told,
         {"volume": volume, "start": start, "test": test},
         seed,
         today(),
@@ -150,7 +151,7 @@ def ballots(
         host_page(poured.panel, glasses_each(poured.panel)),
         pourer_page(poured.panel, poured.vessels),
     )
-    answer = keep_panel(at.folder, poured, pages)
+    answer = keep_panel(at, pair, poured, pages)
     if as_json:
         print_json(answer.model_dump(mode="json", by_alias=True))
     else:

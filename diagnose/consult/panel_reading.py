@@ -34,6 +34,7 @@ from diagnose.sensory import (
     read_tasting,
 )
 
+WRITTEN_DOWN = "holds only if it was written down before pouring which beer has more of it"
 # Fewer right answers than luck gives once in so many tastings point to a mixed-up key.
 _SUSPICIOUS = 0.05
 Counts = tuple[tuple[int, int], ...]
@@ -159,6 +160,6 @@ def _remarks(method: Method, reading: Reading) -> tuple[str, ...]:
     if not method.two_sided and reading.p_fewer <= _SUSPICIOUS:
         found.append("fewer right than luck gives: check the key and the codes")
     if method.directed and not method.two_sided:
-        found.append("holds only if it was written down before pouring which beer has more of it")
+        found.append(WRITTEN_DOWN)
     found.append("shares of tasters who can tell do not compare between tests; d' does")
     return tuple(found)

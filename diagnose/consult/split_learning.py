@@ -78,9 +78,9 @@ def not_known_words(
     return tuple(found)
 
 
-# What a reading calls for: the same suspect once more, the change made for good, the labels
-# looked at, or another suspect.
-Step = Literal["again", "settled", "labels", "another"]
+# What a reading calls for: the same suspect once more, the pair of vessels still to be tasted, the
+# change made for good, the labels looked at, or another suspect.
+Step = Literal["again", "other_pair", "settled", "labels", "another"]
 _BY_PATTERN: dict[str | None, tuple[str, Step]] = {
     "other": (
         "Check the key and the labels first: the fault is in the arm that should be clean.",
@@ -94,6 +94,10 @@ _BY_PATTERN: dict[str | None, tuple[str, Step]] = {
 _LITTLE_TAUGHT = (
     "This taught little. Ask for the flavour by name, serve more rounds, or push the suspect "
     "setting; two small pairs beat one large panel."
+)
+_LITTLE_TAUGHT_BY_NAME = (
+    "This taught little. Serve more rounds, or push the suspect setting; two small pairs beat one "
+    "large panel."
 )
 
 
@@ -123,7 +127,7 @@ def next_words(
     if plan.design == "search":
         return _after_search(lesson, ratio), "another"
     if max(ratio, 1.0 / ratio) < _LITTLE:
-        return _LITTLE_TAUGHT, "again"
+        return _LITTLE_TAUGHT_BY_NAME if method.directed else _LITTLE_TAUGHT, "again"
     moved = lesson.of(lesson.causes[0])
     return _after_support(moved, shown=shown) if ratio > 1.0 else _after_doubt(lesson, moved)
 

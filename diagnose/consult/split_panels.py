@@ -6,10 +6,11 @@ from random import Random
 
 from diagnose.answers.caution import CautionLine
 from diagnose.answers.splits import BallotEntered, BallotsMade
-from diagnose.consult.split_files import BOX, append_line, box_at, panel_at
+from diagnose.consult.split_files import BOX, CHECK, append_line, box_at, panel_at
 from diagnose.consult.split_learning import few_answers
 from diagnose.consult.split_planning import cautions_of
-from diagnose.consult.type_next import after_entry
+from diagnose.consult.type_next import after_entry, command
+from diagnose.documents import parse_yaml, read_text
 from diagnose.sensory import DIFFERENCE_FROM_CONTROL
 from diagnose.trial.ballots import Box, Typed, ballot_of, line_of
 from diagnose.trial.fitting import counting_method
@@ -96,6 +97,21 @@ def ballots_made(poured: PouredPanel, files: tuple[str, ...]) -> BallotsMade:
         remarks=tuple(remarks),
         cautions=poured.cautions,
     )
+
+
+def arms_words(folder: Path) -> str:
+    """What stands against serving these arms; nothing where the check said to go ahead."""
+    path = folder / CHECK
+    if not path.is_file():
+        typed = command("split", "check", "A.yaml", "B.yaml", "--plan", folder)
+        return f"the arms were not compared yet; before you pour: {typed}"
+    data = parse_yaml(read_text(path), str(path)).data
+    if isinstance(data, dict) and data.get("advice") == "stop":
+        return (
+            "the last check of the arms said not to taste: a difference could well come from "
+            "something else"
+        )
+    return ""
 
 
 def glasses_each(panel: Panel) -> int:

@@ -6,12 +6,12 @@ from pathlib import Path
 
 from diagnose.answers.panels import PanelRead
 from diagnose.answers.splits import MovedLine, RatioLine, SplitRead
-from diagnose.consult.panel_reading import ReadAsked, read_panel
+from diagnose.consult.panel_reading import WRITTEN_DOWN, ReadAsked, read_panel
 from diagnose.consult.split_files import BOX, CHECK, KEY, append_line, box_at, panel_at, plan_at
-from diagnose.consult.split_learning import known_words, next_words, not_known_words
+from diagnose.consult.split_learning import Step, known_words, next_words, not_known_words
 from diagnose.consult.split_panels import waited_for
 from diagnose.consult.split_planning import cautions_of
-from diagnose.consult.type_next import after_read
+from diagnose.consult.type_next import after_read, to_keep
 from diagnose.documents import parse_yaml, read_text
 from diagnose.errors import Fault, UnusableInput
 from diagnose.sensory import DIFFERENCE_FROM_CONTROL, METHODS, SHOWN, Method, bayes_reading
@@ -61,9 +61,10 @@ def read_back(folder: Path, asked: ReadBack) -> SplitRead:
     words, step = next_words(
         plan, lesson, asked.pattern, (method, answers, reading.verdict in SHOWN)
     )
+    step = _untasted_first(plan, step, key.pair, asked.pattern)
     return SplitRead(
         batch=plan.batch,
-        panel=reading.model_copy(update={"type_next": ""}),
+        panel=_of_the_plan(reading),
         fires=lesson.fires,
         harmless=lesson.harmless,
         bayes_factor=factor,
@@ -75,12 +76,25 @@ def read_back(folder: Path, asked: ReadBack) -> SplitRead:
         known=known_words(plan, reading, lesson, asked.pattern),
         not_known=not_known_words(plan, reading, lesson, (method, answers)),
         next_=(words,),
-        type_next=after_read(plan, str(folder), step),
+        keep=to_keep(plan, str(folder)),
+        type_next=after_read(plan, str(folder), step, key.pair),
         closed=box.closed or reason,
         comments=tuple(f"{one.taster}: {one.comment}" for one in box.ballots if one.comment),
         remarks=_remarks(panel, box, asked),
         cautions=cautions_of(plan),
     )
+
+
+def _of_the_plan(reading: PanelRead) -> PanelRead:
+    """A reading without what the plan has seen to: which arm has more of it stands there."""
+    remarks = tuple(one for one in reading.remarks if one != WRITTEN_DOWN)
+    return reading.model_copy(update={"type_next": "", "remarks": remarks})
+
+
+def _untasted_first(plan: Plan, step: Step, pair: int, pattern: str | None) -> Step:
+    """The pair that was brewed and not tasted comes before a new brew."""
+    left = any(vessel.pair > pair for vessel in plan.vessels)
+    return "other_pair" if step == "again" and left and pattern is None else step
 
 
 def _reason(folder: Path, panel: Panel, box: Box, close: str | None) -> str:

@@ -27,7 +27,7 @@ def asked_plan(
     """A plan as asked for.
 
     Args:
-        given: causes, design, pairs and tasters.
+        given: causes, design, pairs and tasters; the record and its tastes as typed.
         typed: volume, start and test as typed.
         seed: of the draw; drawn itself where there is none.
         today: the day the plan is made, and starts unless told otherwise.
@@ -49,6 +49,8 @@ def asked_plan(
         pairs=given["pairs"],
         tasters=given["tasters"],
         test=_test(typed["test"]),
+        record=given.get("record", ""),
+        tastes=given.get("tastes", ()),
     )
 
 

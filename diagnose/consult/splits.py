@@ -17,6 +17,7 @@ from diagnose.consult.split_files import (
     PLAN,
     PLAN_PAGE,
     POURER_PAGE,
+    PlanAt,
     plan_at,
     require_new,
     write_whole,
@@ -24,6 +25,7 @@ from diagnose.consult.split_files import (
 from diagnose.consult.split_learning import few_answers
 from diagnose.consult.split_panels import (
     PouredPanel,
+    arms_words,
     ballots_made,
     enter,
     glasses_each,
@@ -31,7 +33,8 @@ from diagnose.consult.split_panels import (
 )
 from diagnose.consult.split_planning import cautions_of, planned
 from diagnose.consult.split_reading import ReadBack, read_back
-from diagnose.consult.type_next import after_check, after_choice, command
+from diagnose.consult.type_next import after_check, after_choice, command, folder_of_pair
+from diagnose.documents import read_text
 from diagnose.knowledge import RuleBase
 from diagnose.trial.fitting import counting_method
 from diagnose.trial.plan import Plan
@@ -93,11 +96,17 @@ def keep_plan(folder: Path, plan: Plan, page: str) -> SplitPlanned:
     )
 
 
-def keep_panel(folder: Path, poured: PouredPanel, pages: tuple[str, str, str]) -> BallotsMade:
+def keep_panel(
+    at: PlanAt, pair: int, poured: PouredPanel, pages: tuple[str, str, str]
+) -> BallotsMade:
     """Write a panel down: ballots, host's and pourer's sheets, the sealed key, an empty box.
 
+    A further pair of vessels, where one was served already, gets a folder of its own with the
+    plan and the check of the arms in it.
+
     Args:
-        folder: the folder of the plan.
+        at: the plan and its folder.
+        pair: the pair of vessels that is served.
         poured: the panel as drawn.
         pages: the ballots, the host's sheet and the pourer's.
 
@@ -105,6 +114,8 @@ def keep_panel(folder: Path, poured: PouredPanel, pages: tuple[str, str, str]) -
         UnusableInput: a panel was made there already.
     """
     names = (PANEL, KEY, BALLOTS_PAGE, HOST_PAGE, POURER_PAGE)
+    further = pair > 1 and (at.folder / PANEL).exists()
+    folder = at.folder / folder_of_pair(pair) if further else at.folder
     require_new(folder, (*names, BOX))
     texts = (
         text_of(poured.panel, "A blind panel; the key is kept apart."),
@@ -113,9 +124,17 @@ def keep_panel(folder: Path, poured: PouredPanel, pages: tuple[str, str, str]) -
     )
     for name, text in zip(names, texts, strict=True):
         write_whole(folder / name, text)
+    if further:
+        _copy_plan(at.folder, folder)
     answer = ballots_made(poured, tuple(str(folder / name) for name in names))
     typed = command("split", "enter", folder, answer.tasters[0], "CODE")
-    return answer.model_copy(update={"type_next": typed})
+    return answer.model_copy(update={"type_next": typed, "arms": arms_words(folder)})
+
+
+def _copy_plan(base: Path, folder: Path) -> None:
+    for name in (PLAN, CHECK):
+        if (base / name).is_file():
+            write_whole(folder / name, read_text(base / name))
 
 
 def check_arms(

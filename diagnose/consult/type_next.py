@@ -76,24 +76,39 @@ def after_entry(answer: BallotEntered, folder: str) -> str:
     return command("split", "read", folder)
 
 
-def after_read(plan: Plan, folder: str, step: Step) -> str:
+def after_read(plan: Plan, folder: str, step: Step, pair: int) -> str:
     """A second pair, the store, the labels, or another suspect.
 
     Args:
         plan: the plan.
         folder: that of the panel.
         step: what the reading calls for.
+        pair: the pair of vessels that was tasted.
     """
+    record = plan.record or BATCH
+    if step == "other_pair":
+        base = folder.removesuffix(f"/{folder_of_pair(pair)}")
+        return command("split", "ballots", base, "--tasters", "NAME,NAME,NAME", "--pair", pair + 1)
     if step == "again":
         causes = [factor.cause for factor in plan.factors]
         more = ("--design", plan.design, "--pairs", "2", "--tasters", plan.tasters)
-        return command("split", "plan", BATCH, *causes, *more, "--out", f"{folder.rstrip('/')}-2")
+        out = ("--out", f"{folder.rstrip('/')}-2")
+        return command("split", "plan", record, *causes, *more, *out, tastes=plan.tastes)
     if step == "settled":
-        kept = command("history", "split", plan.batch, "read.json")
-        return f"{command('split', 'read', folder, '--json')} > read.json && {kept}"
+        return to_keep(plan, folder)
     if step == "labels":
         return command("split", "read", folder)
-    return command("split", "choose", BATCH, "--tasters", plan.tasters)
+    return command("split", "choose", record, "--tasters", plan.tasters, tastes=plan.tastes)
+
+
+def to_keep(plan: Plan, folder: str) -> str:
+    """Puts the reading into the history, beside the batch that has the flaw."""
+    return command("history", "split", plan.batch, folder)
+
+
+def folder_of_pair(pair: int) -> str:
+    """Where a further pair of vessels is tasted, inside the folder of the plan."""
+    return f"pair-{pair}"
 
 
 def after_sizes(answer: PanelSizes) -> str:

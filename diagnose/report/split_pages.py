@@ -16,7 +16,7 @@ from diagnose.answers.splits import (
 )
 from diagnose.report.cautions import print_cautions
 from diagnose.report.panel_pages import print_panel_read
-from diagnose.report.strips import hanging, heading, print_next
+from diagnose.report.strips import hanging, heading, print_commands, print_next
 from diagnose.units import Field, show
 from diagnose.units.rounding import figure
 
@@ -133,6 +133,8 @@ def print_ballots_made(console: Console, answer: BallotsMade) -> None:
     of = f"{answer.answers} answers, {answer.glasses} glasses to pour"
     console.print(Text(f"{answer.batch}: {answer.test}, {of}", style="bold"))
     _print_cautions(console, answer.cautions)
+    if answer.arms:
+        hanging(console, "ARMS:", answer.arms, indent=0, style="bold")
     console.print(Text("hash of the key:"))
     console.print(Text(answer.commitment), soft_wrap=True)
     hanging(console, "-", answer.alcohol, indent=0)
@@ -152,9 +154,15 @@ def print_ballot_entered(console: Console, answer: BallotEntered) -> None:
 
 
 def print_split_read(console: Console, answer: SplitRead) -> None:
-    """A panel read back into the ranking."""
-    _print_cautions(console, answer.cautions)
-    print_panel_read(console, answer.panel)
+    """A panel read back into the ranking: in plain words first, then in figures."""
+    print_cautions(console, answer.cautions)
+    for words, lines in (
+        ("Now known", answer.known),
+        ("Still not known", answer.not_known),
+        ("Next", answer.next_),
+        ("Said after the choice", answer.comments),
+    ):
+        _print_list(console, words, lines)
     heading(console, "The ranking, before and after")
     for row in answer.ranking:
         moved = f"{percent(row.before)} -> {percent(row.after)}"
@@ -162,18 +170,19 @@ def print_split_read(console: Console, answer: SplitRead) -> None:
     for ratio in answer.ratios:
         ends = f"this pair could give {figure(ratio.lowest)} to {figure(ratio.highest)}"
         hanging(console, "-", f"ratio on {ratio.name}: {figure(ratio.ratio)} ({ends})")
-    for words, lines in (
-        ("Now known", answer.known),
-        ("Still not known", answer.not_known),
-        ("Next", answer.next_),
-        ("Said after the choice", answer.comments),
-        ("Mind", (*answer.remarks, f"closed: {answer.closed}")),
-    ):
-        if lines:
-            heading(console, words)
-            for line in lines:
-                hanging(console, "-", line)
-    print_next(console, answer.type_next)
+    heading(console, "In figures")
+    remarks = (*answer.panel.remarks, *answer.remarks, f"closed: {answer.closed}")
+    print_panel_read(console, answer.panel.model_copy(update={"remarks": remarks}))
+    kept = (answer.keep, "keeps it with the batch in your history")
+    after = (answer.type_next, "goes on") if answer.type_next != answer.keep else ("", "")
+    print_commands(console, [one for one in (kept, after) if one[0]])
+
+
+def _print_list(console: Console, words: str, lines: tuple[str, ...]) -> None:
+    if lines:
+        heading(console, words)
+        for line in lines:
+            hanging(console, "-", line)
 
 
 def _print_cautions(console: Console, cautions: tuple[CautionLine, ...]) -> None:

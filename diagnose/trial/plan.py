@@ -88,11 +88,14 @@ class Plan(Part):
 
     `equal` must not differ; `tied` is what the factor takes along, in part at least. `harmless` is
     the chance that the arms differ noticeably though the suspect is innocent,
-    `explanations` the ranking at the time, which the reading starts from.
+    `explanations` the ranking at the time, which the reading starts from; `record` and `tastes`
+    what was typed for the batch, so that later pages can name it.
     """
 
     plan: Literal[1] = 1
     batch: str
+    record: str = ""
+    tastes: tuple[str, ...] = ()
     made: date
     seed: int
     design: Design

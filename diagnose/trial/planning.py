@@ -30,7 +30,10 @@ _MOST_PAIRS, _MOST_FACTORS = 6, 4
 
 @dataclass(frozen=True)
 class PlanAsked:
-    """What the brewer wants: suspects, volume, pairs of vessels, panel, seed and first day."""
+    """What the brewer wants: suspects, volume, pairs of vessels, panel, seed and first day.
+
+    `record` and `tastes` are the record and the words about the taste as they were typed.
+    """
 
     causes: tuple[str, ...]
     litres: float
@@ -41,6 +44,8 @@ class PlanAsked:
     pairs: int = 1
     tasters: int = 9
     test: str | None = None
+    record: str = ""
+    tastes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -85,19 +90,15 @@ def plan_split(rules: RuleBase, facts: BatchFacts, asked: PlanAsked) -> Plan:
     made_by = _compounds(rules, fault, asked.causes)
     return Plan(
         batch=facts.name,
-        made=asked.made,
-        seed=asked.seed,
-        design=asked.design,
+        **_as_typed(asked),
         fault=fault.words,
         ask=_asked_for(rules, fault, asked),
         factors=factors,
         arms=arms,
         vessels=vessels,
-        litres=asked.litres,
         litres_per_arm=part,
         test=test,
         why_test=why_test,
-        tasters=asked.tasters,
         harmless=harmless_by_test(is_directed(test)),
         compounds=made_by,
         explanations=_explanations(rules, fault, asked.causes),
@@ -110,6 +111,12 @@ def plan_split(rules: RuleBase, facts: BatchFacts, asked: PlanAsked) -> Plan:
         remarks=remarks_on(asked.design, asked.pairs, (needed, part)),
         **_of_the_batch(facts),
     )
+
+
+def _as_typed(asked: PlanAsked) -> dict[str, Any]:
+    """What a plan takes over from the brewer as it is."""
+    taken = ("record", "tastes", "made", "seed", "design", "litres", "tasters")
+    return {name: getattr(asked, name) for name in taken}
 
 
 def _kept_equal(

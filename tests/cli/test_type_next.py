@@ -29,7 +29,8 @@ PANELS = [
 
 def last_command(page: str) -> list[str]:
     """The words of the command at the end of a page, as a shell reads them."""
-    *_, line = page.split("\nTo go on, type\n", 1)[1].strip().splitlines()
+    typed = page.split("\nTo go on, type\n", 1)[1].strip().splitlines()
+    *_, line = (one for one in typed if one.strip().startswith("faultwort"))
     program, *words = shlex.split(line)
     assert program == "faultwort"
     return words
@@ -80,8 +81,57 @@ def test_each_step_of_a_split_leads_to_the_next(folder: Folder) -> None:
     entered = last_command(folder.typed("enter", folder.split, "Pike", codes[1]).stdout)
     assert entered == ["split", "read", str(folder.split)]
     read = last_command(folder.typed("read", folder.split).stdout)
-    assert read[:3] == ["split", "plan", "BATCH.yaml"]
+    assert read[:3] == ["split", "plan", str(folder.batch)]
     assert_exists(read)
+
+
+def test_a_pair_that_was_brewed_is_tasted_before_another_is_planned(folder: Folder) -> None:
+    typed = ("plan", folder.batch, CAUSE, "--seed", 7, "--pairs", 2, "--out", folder.split)
+    folder.typed(*typed)
+    folder.suspect_at(0.2)
+    folder.ballots()
+    folder.answer(9)
+    said = folder.json("read", folder.split)["type_next"]
+    assert shlex.split(said)[1:4] == ["split", "ballots", str(folder.split)]
+    assert said.endswith("--pair 2")
+    other = folder.ballots("--pair", 2)
+    assert (folder.split / "pair-2" / "plan.yaml").is_file()
+    assert str(folder.split / "pair-2") in other["type_next"]
+
+
+# Source of the table: judgement; nobody should pour what the check warned of without being told.
+@pytest.mark.parametrize(
+    ("kept", "said"), [(None, "not compared yet"), ("28 C", "said not to taste"), ("", "")]
+)
+def test_ballots_say_what_stands_against_the_arms(
+    folder: Folder, kept: str | None, said: str
+) -> None:
+    folder.plan()
+    if kept is not None:
+        first = written(folder.path, arm_text("A"), "a.yaml")
+        second = arm_text("B", kept=kept) if kept else arm_text("B")
+        folder.typed("check", first, written(folder.path, second, "b.yaml"), "--plan", folder.split)
+    told = folder.ballots()["arms"]
+    assert said in told and bool(said) == bool(told)
+
+
+def test_the_reading_says_how_to_keep_it(folder: Folder) -> None:
+    kept = shlex.split(folder.read(9, share=0.2)["keep"])
+    assert kept[1:3] == ["history", "split"] and kept[-1] == str(folder.split)
+
+
+def test_the_reading_tells_its_meaning_before_its_figures(folder: Folder) -> None:
+    folder.read(9)
+    page = folder.typed("read", folder.split).stdout
+    places = [page.index(words) for words in ("Now known", "Next", "In figures", "Bayes factor")]
+    assert places == sorted(places)
+
+
+def test_a_panel_that_asked_by_name_is_not_told_to(folder: Folder) -> None:
+    told = folder.read(6)
+    assert "2-AFC" in told["panel"]["name"]
+    assert "by name" not in " ".join(told["next"])
+    assert "written down before" not in " ".join(told["panel"]["remarks"])
 
 
 # Source of the table: what the reading says in words for each of these counts.

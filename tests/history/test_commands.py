@@ -1,11 +1,13 @@
 """The history as a brewer types it."""
 
 import json
+import shlex
 from datetime import date, timedelta
 
 import pytest
 
 from tests.cli.running import written
+from tests.cli.split_folder import Folder
 from tests.history.stores import WITH_A_LOG, record
 
 KEY = "house-pale-2026-05-02"
@@ -121,6 +123,19 @@ def test_the_list_tells_a_clean_batch_from_one_that_nobody_tasted(history, tmp_p
     assert history("list").out.splitlines()[0] == f"2026-05-02  {KEY} (pale ale): {said}"
 
 
+def test_a_batch_is_found_by_its_name(history, pale):
+    history("add", pale, WITH_A_LOG)
+    assert history("show", "House Pale").out == history("show", KEY).out
+
+
+def test_a_reading_is_kept_by_the_command_that_it_names(history, tmp_path):
+    folder = Folder(tmp_path)
+    history("add", folder.batch)
+    _, *typed = shlex.split(folder.read(9)["keep"])[1:]
+    assert history(*typed).out.startswith("Written down as ")
+    assert "splits: " in history("show", typed[1]).out
+
+
 def test_a_correction_does_not_move_a_note_to_another_batch(history, pale):
     history("add", pale, WITH_A_LOG)
     uid = history("tasting", KEY, "plaster", "--json").json["uid"]
@@ -131,6 +146,8 @@ def test_a_correction_does_not_move_a_note_to_another_batch(history, pale):
 # (what is typed, what the refusal says); nothing in the store yet but the pale ale
 REFUSED = [
     (("show", "porter"), "wanted a batch that 'faultwort history list' shows"),
+    (("show", "hosue"), f"wanted one of {KEY}"),
+    (("show", "?"), "wanted a batch that 'faultwort history list' shows"),
     (("restore", KEY, "9"), "found version 9; wanted one of 1 to 1"),
     (("list", "--since", "last week"), "--since: found 'last week'; wanted a day"),
     (("list", "--flaw", "xyzzy"), "--flaw: found 'xyzzy'; wanted a flavour"),
