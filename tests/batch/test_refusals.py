@@ -92,6 +92,15 @@ REFUSED = [
         "wanted 'fermentation', perhaps",
     ),
     (
+        "tastings:\n  - {taster: Nell, words: butter}\n",
+        "batch.yaml:2: tastings[1].taster: found an unknown key 'taster'; "
+        "wanted one of at, poured_from, when, who, words",
+    ),
+    (
+        "batch: x\nprobe_log: a.csv\n",
+        "batch.yaml:2: probe_log: found an unknown key 'probe_log'; wanted it under 'fermentation'",
+    ),
+    (
         "recipe:\n  hops:\n    - alfa: 5 %\n",
         "batch.yaml:3: recipe.hops[1].alfa: found an unknown key 'alfa'; wanted 'alpha', perhaps",
     ),

@@ -55,7 +55,11 @@ SLIPS = [
     ),
     (
         "title: x\nbalderdash: 1\n",
-        "f.yaml:2: balderdash: found an unknown key 'balderdash'; wanted a key this kind of file",
+        "f.yaml:2: balderdash: found an unknown key 'balderdash'; wanted one of first, hops,",
+    ),
+    (
+        "title: x\nminutes: 5\n",
+        "f.yaml:2: minutes: found an unknown key 'minutes'; wanted it under 'first' or",
     ),
     ("title: x\nhops: {name: a}\n", "f.yaml:2: hops: found a mapping; wanted a list (each item on"),
     ("title: x\nhops: [a]\n", "f.yaml:2: hops[1]: found 'a'; wanted a mapping (lines of 'key:"),
