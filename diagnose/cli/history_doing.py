@@ -74,7 +74,17 @@ def print_list(lines: Sequence[BatchLine], as_json: bool) -> None:
         print(json.dumps({"schema": "faultwort/history-list/1", "batches": batches}, indent=2))
         return
     count = "1 batch" if len(lines) == 1 else f"{len(lines)} batches"
-    typer.echo("\n".join([*map(_line, lines), count]))
+    told = [*map(_line, lines), count]
+    typer.echo("\n".join(_broken(told) if sys.stdout.isatty() else told))
+
+
+def _broken(lines: list[str]) -> list[str]:
+    """Lines broken between words where the terminal ends."""
+    width = shutil.get_terminal_size().columns
+    cut = textwrap.TextWrapper(
+        width, subsequent_indent=" " * 12, break_long_words=False, break_on_hyphens=False
+    )
+    return [part for line in lines for part in cut.wrap(line)]
 
 
 def _line(one: BatchLine) -> str:

@@ -20,19 +20,23 @@ from diagnose.history.noting import (
     write_note,
 )
 from diagnose.history.opening import Store
+from diagnose.knowledge import named_cause, near_causes_said
 from diagnose.units import Field, read_quantity
 from diagnose.units.day import read_day
 
 
 def known_cause(cause: str) -> str:
-    """The cause, when the rule base knows it.
+    """The id of the cause that is called so, by its id or its name.
 
     Raises:
-        UnusableInput: it does not.
+        UnusableInput: the rule base knows none.
     """
-    if cause in shipped_rules().causes:
-        return cause
+    rules = shipped_rules()
+    found = named_cause(rules, cause)
+    if found in rules.causes:
+        return found
     wanted = "the id of a cause, as 'faultwort rules list causes' shows them"
+    wanted += near_causes_said(rules, cause)
     raise UnusableInput(Fault("history verdict", 0, "cause", repr(cause), wanted))
 
 

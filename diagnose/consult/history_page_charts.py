@@ -13,7 +13,8 @@ from diagnose.history.learning_heard import heard_in
 from diagnose.knowledge import RuleBase
 
 Flaw = tuple[str, Set[str]]
-ANY_FLAW = "any flavour complained of"
+# What style and yeast bring by themselves is named by tasters too; no chart can part the two.
+ANY_FLAW = "any flavour named, the style's own too"
 # Measures that are charted where none was asked for, each known of so many batches: fewer give no
 # limits. Judgement.
 MEASURES, _LEAST_KNOWN = 3, 8

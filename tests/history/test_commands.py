@@ -123,6 +123,23 @@ def test_the_list_tells_a_clean_batch_from_one_that_nobody_tasted(history, tmp_p
     assert history("list").out.splitlines()[0] == f"2026-05-02  {KEY} (pale ale): {said}"
 
 
+def test_a_cause_is_found_by_its_name_and_a_misspelt_one_is_answered(history, pale):
+    history("add", pale)
+    assert history("verdict", "house", "Too little living yeast").out.startswith("Written down")
+    refused = history("verdict", "house", "under_piched").err
+    assert "perhaps under_pitched (Too little living yeast)" in " ".join(refused.split())
+
+
+def test_a_list_is_broken_between_words_on_a_terminal_alone(history, pale, monkeypatch):
+    history("add", pale, WITH_A_LOG)
+    whole = history("list").out
+    monkeypatch.setenv("COLUMNS", "60")
+    monkeypatch.setattr("sys.stdout.isatty", lambda: True)
+    broken = history("list").out
+    assert history("list").out.split() == whole.split()
+    assert max(map(len, broken.splitlines())) <= 60 < max(map(len, whole.splitlines()))
+
+
 def test_a_batch_is_found_by_its_name(history, pale):
     history("add", pale, WITH_A_LOG)
     assert history("show", "House Pale").out == history("show", KEY).out

@@ -40,7 +40,8 @@ def history_html(history: HistoryPage) -> str:
         "splits": splits_part(history.splits),
         "batches": section("The batches", _batches(history)),
     }
-    head = f"<h1>Flaw history</h1>{text(_sum(history))}"
+    own = text(_OWN) if history.flawed else ""
+    head = f"<h1>Flaw history</h1>{text(_sum(history))}{own}"
     body = (
         f"<header>{head}</header>\n<main>{with_ways(parts, _NAMED)}</main>\n"
         f"<footer>{text(_FOOT)}</footer>"
@@ -48,6 +49,7 @@ def history_html(history: HistoryPage) -> str:
     return page("Flaw history", body, style=STYLE, generator=GENERATOR)
 
 
+_OWN = "Flawed: a taster named a flavour. What the style brings by itself counts too."
 _FOOT = "A chart or a test says what goes with a flaw, not what makes it."
 
 
