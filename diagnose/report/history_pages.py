@@ -6,6 +6,7 @@ from typing import Any
 from rich.console import Console
 from rich.text import Text
 
+from diagnose.answers import percent
 from diagnose.answers.caution import CautionLine
 from diagnose.history.keeping import Kept
 from diagnose.history.showing import BatchShown, NoteShown, ProbeShown, VersionShown
@@ -117,9 +118,20 @@ def _gist(note: NoteShown) -> str | None:
         return f"{cause} {body['state']}, {body['confidence']:.0%} sure, from the {body['basis']}"
     if note.kind == "tastings":
         return tasting_gist(body)
+    if note.kind == "splits":
+        return _split_gist(body)
     if note.kind == "diagnoses":
         return f"by rule base {body['rules_version']}: {body['answer'].get('verdict_text', '')}"
     return str(body.get("name") or body.get("kind") or body.get("method") or "") or None
+
+
+def _split_gist(body: Mapping[str, Any]) -> str:
+    """What was tried, how many could tell, and what it did to the suspect."""
+    reading, cause = body.get("reading", {}), str(body["cause"])
+    counted = reading.get("panel", {}).get("given", "")
+    moved = [row for row in reading.get("ranking", ()) if row["id"] == cause]
+    told = [f"from {percent(row['before'])} to {percent(row['after'])}" for row in moved]
+    return ", ".join(part for part in (cause.replace("_", " "), counted, *told) if part)
 
 
 def tasting_gist(body: Mapping[str, Any]) -> str:

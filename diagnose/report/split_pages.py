@@ -17,6 +17,7 @@ from diagnose.answers.splits import (
 from diagnose.report.cautions import print_cautions
 from diagnose.report.panel_pages import print_panel_read
 from diagnose.report.strips import hanging, heading, print_commands, print_next
+from diagnose.trial.costs import COST_WORDS
 from diagnose.units import Field, show
 from diagnose.units.rounding import figure
 
@@ -36,6 +37,8 @@ def print_split_choice(console: Console, answer: SplitChoice) -> None:
     console.print(Text(f"{answer.batch}: {answers} answers at hand", style="bold"))
     _print_cautions(console, answer.cautions)
     hanging(console, "", answer.says, indent=0)
+    if answer.candidates:
+        hanging(console, "-", COST_WORDS, indent=0)
     for place, one in enumerate(answer.candidates, start=1):
         _print_candidate(console, place, one)
     if answer.bundle is not None:
@@ -54,9 +57,9 @@ def _print_candidate(console: Console, place: int, one: CandidateLine) -> None:
     heading(console, f"{place}. {one.name} ({percent(one.responsible)})")
     spent = "" if one.money is None else f" (about {one.money:.2f} of your money)"
     beer = show(one.litres, Field.VOLUME) + spent
-    days = f"{one.extra_brew_days:g} extra brew days"
+    days = f"{one.extra_brew_days:g} extra brew day{'' if one.extra_brew_days == 1 else 's'}"
     cost = f"{days}, {beer}, {one.weeks:g} weeks, {one.hours:.1f} h of work"
-    gain = f"{one.gain_bits:.2f} bits for {one.cost_units:.1f} units"
+    gain = f"{one.gain_bits:.2f} bits for a cost of {one.cost_units:.1f}"
     worth = "takes" if one.not_served else f"worth {gain}:"
     hanging(console, "-", f"{worth} {cost} [{one.cause}]")
     if one.not_served:

@@ -7,6 +7,10 @@ from diagnose.trial.stages import SPLIT_POINTS
 
 # One unit is an extra brew day, four weeks of waiting or twenty litres of beer. Practice.
 _WEEKS_PER_UNIT, _LITRES_PER_UNIT = 4.0, 20.0
+COST_WORDS = (
+    f"a cost of 1 is an extra brew day, {_WEEKS_PER_UNIT:g} weeks of waiting or "
+    f"{_LITRES_PER_UNIT:g} L of beer; a question of 1 bit halves the field"
+)
 # An evening of pouring and tasting. Judgement.
 _PANEL_UNITS, _PANEL_HOURS = 0.25, 2.0
 

@@ -245,3 +245,9 @@ def test_the_check_of_an_undirected_panel_minds_any_difference_that_could_be_tas
         plan.write_text(re.sub(r"(?m)^test: .*", f"test: {test}", text), "utf-8")
         spoils.append(folder.json("check", airy, sweet, "--plan", plan)["spoils"])
     assert spoils[1] > spoils[0]
+
+
+def test_the_choice_says_what_its_costs_are_counted_in(folder: Folder) -> None:
+    page = " ".join(folder.typed("choose", folder.batch).stdout.split())
+    assert "a cost of 1 is an extra brew day, 4 weeks of waiting or 20 L of beer" in page
+    assert "bits for a cost of " in page

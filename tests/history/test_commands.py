@@ -150,7 +150,7 @@ def test_a_reading_is_kept_by_the_command_that_it_names(history, tmp_path):
     history("add", folder.batch)
     _, *typed = shlex.split(folder.read(9)["keep"])[1:]
     assert history(*typed).out.startswith("Written down as ")
-    assert "splits: " in history("show", typed[1]).out
+    assert "splits: oxygen at packaging, 9 of 9 right, from 50 %" in history("show", typed[1]).out
 
 
 def test_a_correction_does_not_move_a_note_to_another_batch(history, pale):
