@@ -26,11 +26,19 @@ _COMES_AFTER: dict[Path, tuple[Path, str]] = {
 _DAYS_OF_A_PEAK = timedelta(days=5)
 # Two thermometers, or one read twice, differ by so much. Judgement.
 _READ_TWICE_C = 0.5
+# A clock and a hydrometer are read off so well. Judgement.
+_READ_OFF_H, _READ_OFF_SG = 0.1, 0.002
 
 
 def contradictions(record: BatchRecord, document: Document) -> list[Doubt]:
-    """Dates and temperatures of which two cannot both be true."""
-    found = [*_too_early(record), *_above_the_peak(record)]
+    """Entries of which two cannot both be true."""
+    found = [
+        *_too_early(record),
+        *_above_the_peak(record),
+        *_more_after_the_boil(record),
+        *_hops_boiled_too_long(record),
+        *_forced_above_the_batch(record),
+    ]
     return [Doubt(document.line(path), dotted(path), text) for path, text in found]
 
 
@@ -67,3 +75,30 @@ def _held_early(record: BatchRecord) -> Iterator[tuple[Path, Reading]]:
         early = since and brewed and since < brewed + _DAYS_OF_A_PEAK
         if early and isinstance(step.at, Reading):
             yield ("fermentation", "steps", index, "at"), step.at
+
+
+def _more_after_the_boil(record: BatchRecord) -> Iterator[tuple[Path, str]]:
+    before, after = record.boil.volume_before, record.boil.volume_after
+    if isinstance(before, Reading) and isinstance(after, Reading) and after.low > before.high:
+        told = f"{after.typed} after the boil, but boil.volume_before says {before.typed}"
+        yield ("boil", "volume_after"), told
+
+
+def _hops_boiled_too_long(record: BatchRecord) -> Iterator[tuple[Path, str]]:
+    """Hops in the boil for longer than it lasted; those of the first wort go in before it."""
+    boil = record.boil.time
+    for index, hop in enumerate(record.recipe.hops):
+        if hop.use != "boil" or isinstance(hop.boiled, NotLogged) or isinstance(boil, NotLogged):
+            continue
+        if hop.boiled.low > boil.high + _READ_OFF_H:
+            told = f"{hop.boiled.typed} in the boil, but boil.time says {boil.typed}"
+            yield ("recipe", "hops", index, "boiled"), told
+
+
+def _forced_above_the_batch(record: BatchRecord) -> Iterator[tuple[Path, str]]:
+    final, forced = record.gravity.final, record.gravity.forced_final
+    if isinstance(final, NotLogged) or isinstance(forced, NotLogged):
+        return
+    if forced.low > final.high + _READ_OFF_SG:
+        told = f"a forced sample at {forced.typed}, but gravity.final says {final.typed}"
+        yield ("gravity", "forced_final"), told

@@ -9,6 +9,7 @@ from diagnose.batch.moments import Moment
 from diagnose.batch.record import BatchRecord
 from diagnose.batch.timeline import is_over_by, resolved, slack_of
 from diagnose.documents import Document, Path
+from diagnose.documents.document import dotted
 from diagnose.errors import Fault
 from diagnose.units import Field, Reading, suggest_other_scale
 
@@ -56,6 +57,9 @@ _GRAVITY_SLACK = 0.002
 _LEAST_USUAL_ATTENUATION = 0.50
 _MOST_USUAL_ATTENUATION = 0.92
 _USUAL_BEER_PH = (3.0, 4.9)
+# The most of one line of the recipe in a litre [g]: the grist of a barley wine, fresh hops.
+# Judgement: beyond it, it is a slip.
+_MOST_G_PER_L = {"fermentables": 800.0, "hops": 120.0}
 
 
 @dataclass(frozen=True)
@@ -83,8 +87,12 @@ def impossible(record: BatchRecord, document: Document, today: date) -> list[Fau
 
 
 def doubts(record: BatchRecord, document: Document) -> list[Doubt]:
-    """Entries worth a second look: attenuation and pH outside what beer usually does."""
-    return [*_odd_attenuation(record, document), *_odd_ph(record, document)]
+    """Entries worth a second look: attenuation, pH and amounts outside what beer usually has."""
+    return [
+        *_odd_attenuation(record, document),
+        *_odd_ph(record, document),
+        *_odd_amounts(record, document),
+    ]
 
 
 def _impossible_temperatures(record: BatchRecord, document: Document) -> list[Fault]:
@@ -190,6 +198,8 @@ def _odd_attenuation(record: BatchRecord, document: Document) -> list[Doubt]:
         f"{100.0 * share:.0f} % apparent attenuation is outside the usual 50-92 %: "
         "read the hydrometer again, and mind the sample's temperature"
     )
+    if share > _MOST_USUAL_ATTENUATION:
+        text += "; wild yeast, an enzyme or much sugar can take a beer there"
     return [Doubt(document.line(("gravity", "final")), "gravity.final", text)]
 
 
@@ -202,4 +212,22 @@ def _odd_ph(record: BatchRecord, document: Document) -> list[Doubt]:
             usual = f"outside {low}-{high} for beer"
             text = f"pH {reading.ph.typed} is {usual}: check the meter in a buffer"
             found.append(Doubt(line, f"gravity.readings[{index + 1}].ph", text))
+    return found
+
+
+def _odd_amounts(record: BatchRecord, document: Document) -> list[Doubt]:
+    """A line of the recipe that no batch of this volume holds: grams written as kilograms."""
+    volume = record.volume
+    if isinstance(volume, NotLogged) or volume.low <= 0.0:
+        return []
+    found = []
+    for kind, most in _MOST_G_PER_L.items():
+        for index, item in enumerate(getattr(record.recipe, kind)):
+            amount = item.amount
+            if isinstance(amount, NotLogged) or amount.low / volume.high <= most:
+                continue
+            path = ("recipe", kind, index, "amount")
+            share = f"{amount.value / volume.value:.0f} g/L"
+            text = f"{amount.typed} in {volume.typed} is {share}: are both units right?"
+            found.append(Doubt(document.line(path), dotted(path), text))
     return found

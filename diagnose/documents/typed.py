@@ -13,6 +13,7 @@ Model = TypeVar("Model", bound=BaseModel)
 # A key of another place is offered only where it is hardly to be mistaken; so many are named at
 # most. Judgement.
 _NEAR_ELSEWHERE, _MOST_NAMED = 0.75, 12
+_QUOTES = "inside {} a text with a comma needs quotes, as in {ph: '5,4'}"
 _LIST = "a list (each item on a line that starts with '- ')"
 _MAPPING = "a mapping (lines of 'key: value', indented below)"
 _SHAPES = {
@@ -41,7 +42,11 @@ def read_as(document: Document, model: type[Model]) -> Model:
 def _fault(document: Document, error: dict[str, Any], model: type[BaseModel]) -> Fault:
     path = _written_path(document.data, tuple(error["loc"]))
     if error["type"] == "extra_forbidden":
-        return document.fault(path, f"an unknown key {path[-1]!r}", _key_wanted(path, model))
+        wanted = _key_wanted(path, model)
+        # Behind a comma inside {} a word of a text is read as a key without a value.
+        if error.get("input") in (None, "") and _QUOTES not in wanted:
+            wanted += f"; {_QUOTES}"
+        return document.fault(path, f"an unknown key {path[-1]!r}", wanted)
     if error["type"] == "missing":
         return document.fault(path, "nothing", f"the key {error['loc'][-1]!r}, which is required")
     found, wanted = _sides(error)
@@ -106,7 +111,7 @@ def _key_wanted(path: Path, model: type[BaseModel]) -> str:
     if near:
         return f"{near[0]!r}, perhaps"
     if key[:1].isdigit() or " " in key:
-        return "a key; inside {} a text with a comma needs quotes, as in {ph: '5,4'}"
+        return f"a key; {_QUOTES}"
     if 0 < len(here) <= _MOST_NAMED:
         return f"one of {', '.join(here)}"
     return "a key this kind of file knows"

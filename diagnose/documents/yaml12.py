@@ -76,7 +76,7 @@ def _joined_pair(match: re.Match[str]) -> str:
 
 
 def _syntax_fault(error: Exception, text: str, name: str) -> Fault:
-    mark, offset = getattr(error, "problem_mark", None), getattr(error, "position", None)
+    mark, offset = _mark_of(error), getattr(error, "position", None)
     line = mark.line + 1 if mark is not None else 0
     if offset is not None:
         line = text.encode()[:offset].count(b"\n") + 1
@@ -88,6 +88,14 @@ def _syntax_fault(error: Exception, text: str, name: str) -> Fault:
         return Fault(name, line, "", "a tab in the indent", "spaces in the indent")
     found = f"text that is not YAML ({problem})"
     return Fault(name, line, "", found, "YAML (check the indent, quotes and colons there)")
+
+
+def _mark_of(error: Exception) -> yaml.Mark | None:
+    """Where the fault is; where the file ends in the middle of something, where that began."""
+    began: yaml.Mark | None = getattr(error, "context_mark", None)
+    noticed: yaml.Mark | None = getattr(error, "problem_mark", None)
+    ended_early = "end of stream" in (getattr(error, "problem", None) or "")
+    return began if began is not None and ended_early else noticed
 
 
 class _Walk:

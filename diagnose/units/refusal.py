@@ -63,7 +63,8 @@ _KNOWN_TROUBLES: Final = tuple(
             Field.GRAVITY,
             r"brix|bx|b",
             "which is what a refractometer shows",
-            "a hydrometer's SG or P: a refractometer reads falsely once beer has fermented",
+            "a hydrometer's SG or P (before the yeast goes in, write Brix as P): "
+            "a refractometer reads falsely once beer has fermented",
         ),
         (
             Field.PRESSURE,

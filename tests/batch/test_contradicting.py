@@ -33,6 +33,24 @@ AGAINST_EACH_OTHER = [
         "fermentation.peak",
         "but fermentation.steps[1].at says 22.0 C (72 F)",
     ),
+    (
+        "boil:\n  volume_before: 20 L\n  volume_after: 6 US gal\n",
+        3,
+        "boil.volume_after",
+        "6 US gal after the boil, but boil.volume_before says 20 L",
+    ),
+    (
+        "boil: {time: 60 min}\nrecipe:\n  hops:\n    - {use: boil, boiled: 90 min}\n",
+        4,
+        "recipe.hops[1].boiled",
+        "90 min in the boil, but boil.time says 60 min",
+    ),
+    (
+        "gravity:\n  final: 1.010\n  forced_final: 1.014\n",
+        3,
+        "gravity.forced_final",
+        "a forced sample at 1.014, but gravity.final says 1.010",
+    ),
 ]
 
 
@@ -53,6 +71,12 @@ TOGETHER = [
     "fermentation: {temperature: 19 C, peak: 19 C}",
     "fermentation: {temperature: 18-22 C, peak: 20 C}",
     BREWED + "fermentation: {peak: 12 C, steps: [{since: day 9, at: 18 C}]}",
+    "boil: {volume_before: 26 L, volume_after: 23 L, time: 60 min}",
+    # hops of the first wort lie in the kettle before it boils
+    "boil: {time: 60 min}\nrecipe: {hops: [{use: first wort, boiled: 90 min}]}",
+    "boil: {time: 60 min}\nrecipe: {hops: [{use: boil, boiled: 60 min}]}",
+    # a hydrometer is read to a point or two
+    "gravity: {final: 1.010, forced_final: 1.012}",
 ]
 
 

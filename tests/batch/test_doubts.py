@@ -30,6 +30,19 @@ ODD = [
         "gravity.readings[1].ph",
         "pH 2.5 is outside 3.0-4.9 for beer",
     ),
+    # 900 kg over 20 L, 3 kg over 20 L
+    (
+        "volume: 20 L\nrecipe:\n  fermentables:\n    - amount: 900 kg\n",
+        4,
+        "recipe.fermentables[1].amount",
+        "900 kg in 20 L is 45000 g/L",
+    ),
+    (
+        "volume: 20 L\nrecipe:\n  hops:\n    - amount: 3 kg\n",
+        4,
+        "recipe.hops[1].amount",
+        "3 kg in 20 L is 150 g/L",
+    ),
 ]
 
 
@@ -47,6 +60,9 @@ USUAL = [
     "gravity: {original: 1.008, final: 1.007}",
     "gravity: {original: 1.050}",
     "gravity: {final: 1.012}",
+    # a barley wine's malt, and fresh hops by the bucket
+    "volume: 3 US gal\nrecipe: {fermentables: [{amount: 14 lb}], hops: [{amount: 1 kg}]}",
+    "recipe: {fermentables: [{amount: 900 kg}]}",
     "gravity: {readings: [{ph: 3.0}, {ph: 4.9}, {gravity: 1.012}]}",
 ]
 
@@ -59,3 +75,11 @@ def test_a_usual_entry_raises_none(text: str) -> None:
 def test_a_doubtful_entry_is_used_as_it_stands() -> None:
     record = batch_of("gravity: {original: 1.050, final: 1.040}").record
     assert record.gravity.final.value == pytest.approx(1.040)  # type: ignore[union-attr]
+
+
+def test_a_beer_fermented_very_far_is_not_only_put_down_to_the_hydrometer() -> None:
+    # common practice, no source: mixed cultures, enzymes and sugar go past 92 %
+    (far,) = batch_of("gravity: {original: 1.050, final: 1.002}").doubts
+    (short,) = batch_of("gravity: {original: 1.050, final: 1.040}").doubts
+    assert "wild yeast" in far.text
+    assert "wild yeast" not in short.text

@@ -105,9 +105,15 @@ REFUSED = [
         "batch.yaml:3: recipe.hops[1].alfa: found an unknown key 'alfa'; wanted 'alpha', perhaps",
     ),
     (
-        "zymurgy:\n",
+        "zymurgy: yes\n",
         "batch.yaml:1: zymurgy: found an unknown key 'zymurgy'; "
         "wanted a key this kind of file knows",
+    ),
+    (
+        "tastings:\n  - {words: hot, boozy}\n",
+        "batch.yaml:2: tastings[1].boozy: found an unknown key 'boozy'; "
+        "wanted one of at, poured_from, when, who, words; "
+        "inside {} a text with a comma needs quotes, as in {ph: '5,4'}",
     ),
     (
         "mash: {ph: 5,4}\n",

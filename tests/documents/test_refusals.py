@@ -37,6 +37,8 @@ REFUSED = [
         "a: [1, 2\nb: 3\n",
         "f.yaml:2: found text that is not YAML (did not find expected ',' or ']')",
     ),
+    # a quote that never closes: where it was opened, not where the file ends
+    ('a: 1\nb: "2\nc: 3\nd: 4\n', "f.yaml:2: found text that is not YAML (found unexpected end"),
     ("a: b: c\n", "f.yaml:1: found text that is not YAML (mapping values are not allowed"),
     (
         "a: 1\nb: \x07\n",

@@ -144,6 +144,7 @@ NO_QUANTITY = [
     (Field.MASS, "2 lb - 8 oz", "wanted the lower figure first"),
     (Field.MASS, "2 x 500 g", "'x' is not a unit of mass"),
     (Field.GRAVITY, "12.9 brix", "refractometer"),
+    (Field.GRAVITY, "15 Bx", "before the yeast goes in, write Brix as P"),
     (Field.GRAVITY, "1.052/1.010", "'/' is not a unit of gravity"),
     (Field.DURATION, "a few days", "which gives no number"),
     (Field.DURATION, "overnight", "no quantity was recognised"),
