@@ -93,7 +93,7 @@ def use_learned(rules: RuleBase, store: Store, batch: str | None) -> tuple[RuleB
         base_rates=rates,
         strengths=links,
         tasters=tuple(dict.fromkeys(one.taster for one in learned.tasters)),
-        says=_use_says(learned, len(rates), len(links)),
+        says=_use_says(learned, len(rates), len(links), apart=batch is not None),
     )
     return taught_rules(rules, learned), use
 
@@ -103,13 +103,14 @@ _OFF = (
 )
 
 
-def _use_says(learned: Learned, rates: int, links: int) -> str:
+def _use_says(learned: Learned, rates: int, links: int, *, apart: bool) -> str:
     batches, tasters = learned.tasted, len({one.taster for one in learned.tasters})
     moved = [_counted(rates, "base rate")] + ([_counted(links, "link")] if links else [])
     what = "batch" if batches == 1 else "batches"
     by = f"{' and '.join(moved)} moved by a tenth or more"
     palates = f" It knows how much {_counted(tasters, 'taster')} noticed." if tasters else ""
-    return f"Uses what your {batches} tasted {what} taught: {by}.{palates}"
+    which, left = (" other", " This batch itself is left out.") if apart else ("", "")
+    return f"Uses what your {batches}{which} tasted {what} taught: {by}.{left}{palates}"
 
 
 def _counted(number: int, what: str) -> str:

@@ -129,7 +129,7 @@ def _split_gist(body: Mapping[str, Any]) -> str:
     """What was tried, how many could tell, and what it did to the suspect."""
     reading, cause = body.get("reading", {}), str(body["cause"])
     counted = reading.get("panel", {}).get("given", "")
-    moved = [row for row in reading.get("ranking", ()) if row["id"] == cause]
+    moved = [row for row in reading.get("ranking", ()) if row["id"] == cause and "before" in row]
     told = [f"from {percent(row['before'])} to {percent(row['after'])}" for row in moved]
     return ", ".join(part for part in (cause.replace("_", " "), counted, *told) if part)
 

@@ -109,6 +109,8 @@ def test_a_batch_does_not_learn_from_its_own_verdict(taught, pale):
     plain = taught("diagnose", pale, "--not-learned", "--json").json
     used = taught("diagnose", pale, "--learned", "--json").json
     assert used["learned"]["batches"] == 0
+    assert "0 other tasted batches" in used["learned"]["says"]
+    assert "This batch itself is left out." in used["learned"]["says"]
     assert used["faults"] == plain["faults"]
 
 
@@ -178,7 +180,10 @@ REFUSED = [
     (("spiked", "Wren", "gremlin", "4 of 6"), "compound: found 'gremlin'"),
     (("spiked", "Wren", "diacetyl", "7 of 6"), "right: found '7 of 6'"),
     (("spiked", "Wren", "diacetyl", "4 of 6", "--test", "hope"), "test: found 'hope'"),
-    (("split", KEY, "{pale}"), "wanted what 'faultwort split read FOLDER --json' prints"),
+    (
+        ("split", KEY, "{pale}"),
+        "wanted the folder of a split, or what 'faultwort split read FOLDER --json' prints",
+    ),
     (("correct", "spoon"), "instrument: found 'spoon'; wanted one with a check"),
 ]
 
