@@ -131,3 +131,8 @@ def covered(band: Band, lowest: float, highest: float) -> Band:
 def point(value: float) -> Band:
     """A value without a range."""
     return Band(value, value, value)
+
+
+def days_text(days: float) -> str:
+    """A whole number of days in words."""
+    return f"{days:.0f} day" if f"{days:.0f}" == "1" else f"{days:.0f} days"

@@ -7,7 +7,7 @@ from typing import Literal
 
 from diagnose.batch import NotLogged, hours_between, resolved
 from diagnose.documents import Path
-from diagnose.evidence.facts import HYDROMETER_SG, Facts, fall, points_of, widened
+from diagnose.evidence.facts import HYDROMETER_SG, Facts, days_text, fall, points_of, widened
 from diagnose.evidence.finding import Finding
 from diagnose.evidence.history import (
     FIVE_DAYS,
@@ -183,7 +183,7 @@ def yeast_contact_days_at_20c(facts: Facts) -> Finding | None:
     model = partial(contact_days, history.hours, history.beer_c + history.shift_c.mid)
     band = facts.model(model, shift_c=history.doubt_c)
     days = hours_between(pitched, off) / HOURS_PER_DAY
-    says = f"{days:.0f} days on the yeast, worth {band.mid:.0f} days at 20 C"
+    says = f"{days_text(days)} on the yeast, worth {days_text(band.mid)} at 20 C"
     return facts.number("yeast_contact_days_at_20c", band, says, history.path)
 
 

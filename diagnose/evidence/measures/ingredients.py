@@ -4,7 +4,7 @@ from datetime import datetime
 
 from diagnose.batch import NotLogged, hours_between, resolved
 from diagnose.batch.ingredients import Fermentable, Hop, Kept
-from diagnose.evidence.facts import Facts, band_of, band_times, covered, point, sum_of
+from diagnose.evidence.facts import Facts, band_of, band_times, covered, days_text, point, sum_of
 from diagnose.evidence.finding import Finding, NumberFinding
 from diagnose.process import Band
 from diagnose.process.hops import PACK_FACTOR, alpha_left_percent
@@ -47,7 +47,7 @@ def _extract_age(facts: Facts, index: int, item: Fermentable) -> NumberFinding |
         shelf_months=facts.constants[SHELF_BY_KIND[str(item.kind)]],
     )
     says = (
-        f"{item.kind} {months.mid:.0f} months old, kept at {show(kept.mid, Field.TEMPERATURE)}: "
+        f"{item.kind} {_old(months)}, kept at {show(kept.mid, Field.TEMPERATURE)}: "
         f"{band.mid:.1f} of its keeping time"
     )
     path = ("recipe", "fermentables", index)
@@ -64,7 +64,7 @@ def malt_age_months(facts: Facts) -> Finding | None:
     if not ages:
         return None
     months, index = max(ages, key=lambda one: one[0].mid)
-    says = f"oldest malt {months.mid:.0f} months old"
+    says = f"oldest malt {_old(months)}"
     return facts.number("malt_age_months", months, says, ("recipe", "fermentables", index))
 
 
@@ -93,6 +93,10 @@ def _age_months(facts: Facts, item: Kept) -> Band | None:
     if packed is None or brewed is None:
         return None
     return point(max(hours_between(packed, brewed) / HOURS_PER_MONTH, 0.0))
+
+
+def _old(months: Band) -> str:
+    return f"{show(months.mid * HOURS_PER_MONTH, Field.DURATION)} old"
 
 
 def _in_months(age: Reading) -> Band:
@@ -130,7 +134,7 @@ def _alpha_left(facts: Facts, index: int, hop: Hop) -> NumberFinding | None:
         half_year_loss_percent=loss,
     ).kept_within(0.0, 100.0)
     says = (
-        f"hops {months.mid:.0f} months old, kept at {show(kept.mid, Field.TEMPERATURE)}: "
+        f"hops {_old(months)}, kept at {show(kept.mid, Field.TEMPERATURE)}: "
         f"about {band.mid:.0f} % of their alpha acid left"
     )
     return facts.number("hop_alpha_left_percent", band, says, ("recipe", "hops", index))
@@ -150,7 +154,7 @@ def dry_hop_days(facts: Facts) -> Finding | None:
         return None
     stay, index = max(stays, key=lambda one: (one[0].mid, one[1]))
     days = stay.mid
-    says = f"dry hops in the beer for {days:.0f} days"
+    says = f"dry hops in the beer for {days_text(days)}"
     band = Band(max(min(stay.low, days - 0.5), 0.0), days, max(stay.high, days + 0.5))
     return facts.number("dry_hop_days", band, says, ("recipe", "hops", index))
 

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 import numpy as np
 
 from diagnose.batch import NotLogged, hours_between, resolved
-from diagnose.evidence.facts import Facts, band_of, over, point, widened
+from diagnose.evidence.facts import Facts, band_of, days_text, over, point, widened
 from diagnose.evidence.finding import Finding
 from diagnose.process import Band
 from diagnose.process.light import BRIGHTNESS_BY_LIGHT, FACTOR_BY_GLASS
@@ -92,7 +92,7 @@ def days_since_packaging(facts: Facts) -> Finding | None:
     if packaged is None or tasted is None or tasted < packaged:
         return None
     days = hours_between(packaged, tasted) / HOURS_PER_DAY
-    says = f"tasted {days:.0f} days after packaging"
+    says = f"tasted {days_text(days)} after packaging"
     return facts.number("days_since_packaging", point(days), says, ("tastings",))
 
 
@@ -113,8 +113,8 @@ def storage_days_at_20c(facts: Facts) -> Finding | None:
     days = sum(hours.mid for hours, _ in stretches) / HOURS_PER_DAY
     mean_c = sum(hours.mid * kept for hours, kept in stretches) / (days * HOURS_PER_DAY)
     says = (
-        f"stored {days:.0f} days at {show(mean_c, Field.TEMPERATURE)} on average, "
-        f"worth {band.mid:.0f} days at 20 C"
+        f"stored {days_text(days)} at {show(mean_c, Field.TEMPERATURE)} on average, "
+        f"worth {days_text(band.mid)} at 20 C"
     )
     return facts.number("storage_days_at_20c", band, says, ("storage",))
 
@@ -158,10 +158,10 @@ def _length_hours(facts: Facts, index: int) -> Band | None:
 def light_dose_klux_h(facts: Facts) -> Finding | None:
     """Light that reached the beer through its glass."""
     total, said = Band(0.0, 0.0, 0.0), []
-    for stretch in facts.record.storage:
+    for index, stretch in enumerate(facts.record.storage):
         if isinstance(stretch.light, NotLogged):
             continue
-        hours = _light_hours(stretch.light, stretch.light_time, stretch.time)
+        hours = _light_hours(stretch.light, stretch.light_time, _length_hours(facts, index))
         dose = _dose(facts, stretch.light, hours) if hours is not None else None
         if dose is None:
             return None
@@ -177,17 +177,15 @@ def light_dose_klux_h(facts: Facts) -> Finding | None:
     return facts.number("light_dose_klux_h", total, says, ("storage",))
 
 
-def _light_hours(light: str, lit: Reading | NotLogged, stayed: Reading | NotLogged) -> Band | None:
+def _light_hours(light: str, lit: Reading | NotLogged, stayed: Band | None) -> Band | None:
     if light == "dark":
         return point(0.0)
     if isinstance(lit, Reading):
         return band_of(lit, 0.1 * lit.value)
     # Without a note of the hours, a lit place is lit for a third of the stay, give or take.
-    return (
-        Band(0.1 * stayed.low, 0.33 * stayed.value, 0.5 * stayed.high)
-        if isinstance(stayed, Reading)
-        else None
-    )
+    if stayed is None or stayed.mid < 0.0:
+        return None
+    return Band(0.1 * stayed.low, 0.33 * stayed.mid, 0.5 * stayed.high)
 
 
 def _dose(facts: Facts, light: str, hours: Band) -> Band | None:

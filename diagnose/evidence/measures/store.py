@@ -2,7 +2,7 @@
 
 from diagnose.batch import resolved
 from diagnose.documents import Path
-from diagnose.evidence.facts import Facts, band_of
+from diagnose.evidence.facts import Facts, band_of, days_text
 from diagnose.evidence.finding import Finding
 from diagnose.evidence.measures.package import storage_stretches, store_shift_c
 from diagnose.process import Band
@@ -29,7 +29,7 @@ def mean_store_c(facts: Facts) -> Finding | None:
     band = facts.model(mean_of, shift_c=store_shift_c(facts), **lasted_h)
     hours = sum(one.mid for one in lasted_h.values())
     mean = show(band.mid, Field.TEMPERATURE)
-    says = f"stored at {mean} on average over {hours / HOURS_PER_DAY:.0f} days"
+    says = f"stored at {mean} on average over {days_text(hours / HOURS_PER_DAY)}"
     return facts.number("mean_store_c", band, says, ("storage",))
 
 
