@@ -39,6 +39,7 @@ REPORTED: list[tuple[str, dict[str, str | None]]] = [
     ("without a doubt diacetyl", {"butter": None}),
     ("hardly any banana", {"banana": "faint"}),
     # How strong it is goes to the flavour nearest to it.
+    ("butter very slight & banana", {"butter": "faint", "banana": None}),
     ("clove banana butter slight", {"clove": None, "banana": None, "butter": "faint"}),
     ("buttery banana vinegar very", {"butter": None, "banana": None, "vinegar": "strong"}),
     ("strong banana, weak clove", {"banana": "strong", "clove": "faint"}),

@@ -41,6 +41,7 @@ TYPED = [
     ("18-20 C", Field.TEMPERATURE, 1.0, "17.0 to 19.0 C"),
     ("64-68 F", Field.TEMPERATURE, 5 / 9, "63.0-67.0 F"),
     ("1.050", Field.GRAVITY, 0.004, "1.046"),
+    ("1.048-1.052", Field.GRAVITY, 0.004, "1.044-1.048"),
     ("5.4", Field.PH, 0.2, "5.20"),
 ]
 

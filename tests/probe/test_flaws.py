@@ -186,6 +186,13 @@ def test_a_float_lifted_on_day_one_is_said() -> None:
     assert "gas and yeast lift a float" in texts(log, "info")
 
 
+def test_a_reading_that_is_missing_hides_no_lifted_float() -> None:
+    rise = ["1.0500", "1.0510", "nan", "1.0540", "1.0530", "1.0500"]
+    fall = [f"{1.050 - 0.002 * at:.4f}" for at in range(18)]
+    log = beer_log([*rise, *fall], step_s=3600, header="time,gravity")
+    assert "gas and yeast lift a float" in texts(log, "info")
+
+
 def test_a_float_that_only_falls_is_not_said_to_rise() -> None:
     log = beer_log([f"{1.050 - 0.002 * at:.3f}" for at in range(18)], step_s=3600, header="time,SG")
     assert "lift a float" not in texts(log, "info")

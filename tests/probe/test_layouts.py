@@ -158,6 +158,11 @@ def test_dates_without_a_time_of_day_are_read_as_noon() -> None:
     assert log.times_utc_s[0] % 86_400 == 43_200
 
 
+def test_readings_taken_at_midnight_stay_at_midnight() -> None:
+    log = read("time,SG\n2024-10-13 00:00,1.050\n2024-10-14 00:00,1.040\n2024-10-15 00:00,1.031\n")
+    assert log.times_utc_s[0] % 86_400 == 0
+
+
 def test_a_column_of_dates_at_midnight_takes_its_time_from_the_next() -> None:
     log = read("d;t;beer\n2024-10-13 00:00:00;12:00;19,5\n2024-10-13 00:00:00;12:15;19,6\n")
     assert log.times_utc_s[1] - log.times_utc_s[0] == 900

@@ -5,6 +5,7 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
+from diagnose.consult.probes import describe_probe
 from diagnose.errors import UnusableInput
 from tests.probe.written import moments, note_with, read, seconds, texts, wavy
 
@@ -152,3 +153,11 @@ def test_rows_without_a_readable_time_are_left_out_and_said() -> None:
     )
     note = note_with(log, "no readable time")
     assert (log.times_utc_s.size, note.text[:6], note.line) == (2, "2 rows", 3)
+
+
+@pytest.mark.parametrize(("mark", "said"), [("", "UTC (not certain)"), ("Z", "UTC")])
+def test_a_zone_that_was_guessed_is_told_as_not_certain(mark: str, said: str) -> None:
+    log = read(f"time,beer\n2024-10-13 12:00{mark},19.5\n2024-10-13 12:15{mark},19.6\n")
+    taken = {fact.what: fact.taken_as for fact in describe_probe(log).facts}
+    assert taken["time zone"].startswith(said)
+    assert ("not certain" in taken["time zone"]) == ("not certain" in said)

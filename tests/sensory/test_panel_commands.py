@@ -4,6 +4,7 @@ import json
 import re
 
 import pytest
+from scipy import stats
 from typer.testing import CliRunner, Result
 
 from diagnose.cli.panel import panel_app
@@ -138,6 +139,22 @@ def test_a_limit_that_does_not_exist_is_none():
 def test_an_evening_that_shows_a_difference_ends_the_tasting():
     answer = _json("read", "--evenings", "7 of 8, - of 8")
     assert (answer["verdict"], "stop here" in answer["says"]) == ("shown", True)
+
+
+# Source: counted by hand over both evenings, 8 answers each at a share of 1/3 + 2/3 x 0.5 = 2/3.
+def test_what_evenings_would_miss_is_the_chance_of_no_limit_met():
+    first, second = (
+        one["least_correct"] for one in _json("critical", "--evenings", "8,8")["lines"]
+    )
+    chances = stats.binom.pmf(range(9), 8, 2 / 3)
+    missed = sum(
+        one * other
+        for right, one in enumerate(chances)
+        for more, other in enumerate(chances)
+        if right < first and right + more < second
+    )
+    found = _json("read", "--evenings", "3 of 8, 3 of 8", "--discriminators", "0.5")["missed"]
+    assert found == pytest.approx(missed)
 
 
 def test_evenings_still_to_come_leave_it_open():

@@ -46,6 +46,13 @@ def test_the_odd_glass_of_a_triangle_stands_evenly_in_each_place(tasters, seed):
     assert abs(lone.count("S") - lone.count("O")) <= 1
 
 
+@given(st.integers(1, 30), st.integers(0, 10**6))
+def test_each_beer_is_the_reference_of_a_duo_trio_equally_often(tasters, seed):
+    orders = [hand[0] for hand in serving_orders("duo-trio", tasters, 1, Random(seed))]
+    references = [order.split(":")[0] for order in orders]
+    assert abs(references.count("s") - references.count("o")) <= 1
+
+
 def test_the_complete_sets_are_those_of_the_textbook():
     assert {test: len(orders) for test, orders in ORDERS.items()} == {
         "triangle": 6,

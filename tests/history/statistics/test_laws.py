@@ -9,7 +9,7 @@ from scipy import stats
 from diagnose.history.statistics.aliasing import aliases_of, moved_together
 from diagnose.history.statistics.changes import change_points, days_near
 from diagnose.history.statistics.columns import Column, columns_of
-from diagnose.history.statistics.effects import share_difference, shift
+from diagnose.history.statistics.effects import _outside, _untied, share_difference, shift
 from diagnose.history.statistics.ranks import mann_whitney, permutation_of_means
 from diagnose.history.statistics.reach import adjusted, clean_in_a_row, luck
 from diagnose.history.statistics.screening import screen
@@ -124,6 +124,14 @@ def test_the_ends_of_a_shift_are_those_of_the_rank_test():
     differences = sorted(a - b for a in one for b in other)
     effect = shift(one, other, 0.05)
     assert (effect.low, effect.high) == pytest.approx((differences[2], differences[-3]))
+
+
+# Source: the exact count of the same test; the normal curve may be one difference off.
+@pytest.mark.parametrize(("few", "many"), [(51, 50), (40, 80), (30, 100)])
+@pytest.mark.parametrize("level", [0.2, 0.1, 0.05])
+def test_the_ends_of_a_shift_of_many_values_are_those_of_the_exact_count(few, many, level):
+    exact = int((np.cumsum(_untied(few, many)) <= level / 2.0).sum())
+    assert _outside(few, many, level) == pytest.approx(exact, abs=1)
 
 
 @given(st.floats(0.01, 0.99), st.floats(0.001, 0.5))

@@ -2,6 +2,7 @@
 
 import json
 import math
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -120,6 +121,13 @@ def test_the_next_batch_is_held_against_the_latest_level(rules):
 def test_each_point_carries_the_lines_it_is_held_against(rules):
     points = _shifted(rules).points
     assert (points[0].high < 21.5, points[-1].low > 23.0) == (True, True)
+
+
+def test_each_point_but_the_first_carries_its_distance_from_the_one_before(rules):
+    points = _shifted(rules).points[:10]
+    steps = [abs(one.value - before.value) for before, one in pairwise(points)]
+    assert points[0].jump is None
+    assert [one.jump for one in points[1:]] == pytest.approx(steps)
 
 
 def test_each_point_carries_its_sums(rules):
