@@ -27,7 +27,7 @@ def paths_of(command: click.Command, path: tuple[str, ...] = ()) -> list[tuple[s
 
 @pytest.fixture(autouse=True)
 def _beside_the_cases(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Commands to type next hold paths as typed, unbroken: here none that depends on the machine."""
+    """Commands to type next hold paths unbroken, as typed: none may depend on the machine."""
     monkeypatch.chdir(CASES_ROOT)
 
 
