@@ -1,6 +1,7 @@
 """Which cautions apply: by a measure, a word, a suspect or a salt; the gravest first."""
 
 from diagnose.answers import CautionLine, FaultGroup
+from diagnose.consult.alarming import told_of
 from diagnose.consult.card_cautions import gravest_first
 from diagnose.consult.gathering import Consultation
 from diagnose.evidence.finding import ClassFinding, Finding, NumberFinding
@@ -20,9 +21,10 @@ def cautions_for(
     found = [
         card
         for card in rules.cautions.values()
-        if (card.id in named and card.level != "stop") or _any(card.when, consultation, suspects)
+        if (card.id in named and card.level != "stop")
+        or _any(rules, card.when, consultation, suspects)
     ]
-    found = [card for card in found if not _any(card.unless, consultation, suspects)]
+    found = [card for card in found if not _any(rules, card.unless, consultation, suspects)]
     return gravest_first(found)
 
 
@@ -31,15 +33,23 @@ def set_off_by_record(rules: RuleBase, consultation: Consultation) -> frozenset[
     return frozenset(
         card.id
         for card in rules.cautions.values()
-        if _any(card.when, consultation, set()) and not _any(card.unless, consultation, set())
+        if _any(rules, card.when, consultation, set())
+        and not _any(rules, card.unless, consultation, set())
     )
 
 
-def _any(triggers: tuple[Trigger, ...], consultation: Consultation, suspects: set[str]) -> bool:
-    return any(_met(trigger, consultation, suspects) for trigger in triggers)
+def _any(
+    rules: RuleBase,
+    triggers: tuple[Trigger, ...],
+    consultation: Consultation,
+    suspects: set[str],
+) -> bool:
+    return any(_met(rules, trigger, consultation, suspects) for trigger in triggers)
 
 
-def _met(trigger: Trigger, consultation: Consultation, suspects: set[str]) -> bool:
+def _met(rules: RuleBase, trigger: Trigger, consultation: Consultation, suspects: set[str]) -> bool:
+    if trigger.said:
+        return any(told_of(rules.lexicon, consultation, one) for one in trigger.said)
     if trigger.descriptor is not None:
         heard = consultation.known.heard
         return any(o.descriptor == trigger.descriptor and o.state == "reported" for o in heard)

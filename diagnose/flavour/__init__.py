@@ -7,7 +7,7 @@ was kept from an earlier run needs neither.
 from typing import TYPE_CHECKING
 
 from diagnose.flavour.card import Confusion, DescriptorCard
-from diagnose.flavour.lexicon import Lexicon, build_lexicon
+from diagnose.flavour.lexicon import Lexicon, build_lexicon, word_keys
 from diagnose.flavour.meaning import Role
 from diagnose.flavour.understand import understand
 from diagnose.flavour.understanding import Account, Candidate, Doubt, Heard, Understanding
@@ -39,4 +39,5 @@ __all__ = [
     "lexicon_faults",
     "load_lexicon",
     "understand",
+    "word_keys",
 ]

@@ -60,11 +60,20 @@ def build_lexicon(cards: Mapping[str, DescriptorCard], words: WordsFile) -> Lexi
     )
 
 
+def word_keys(text: str, lexicon: Lexicon) -> Key:
+    """Every word of a text in order, in the one spelling and number that words are kept in."""
+    return _folded(text, lexicon.words)
+
+
 def phrase_key(phrase: str, words: WordsFile) -> Key:
     """A phrase as it is looked up: one spelling, no plurals, no articles."""
-    folded = [_canonical(token.folded, words) for token in cut_into_words(phrase)]
+    folded = _folded(phrase, words)
     glue = {_canonical(word, words) for word in words.glue}
-    return tuple(word for word in folded if word not in glue) or tuple(folded)
+    return tuple(word for word in folded if word not in glue) or folded
+
+
+def _folded(text: str, words: WordsFile) -> Key:
+    return tuple(_canonical(token.folded, words) for token in cut_into_words(text))
 
 
 def card_meanings(

@@ -35,8 +35,8 @@ class Style(Card):
 class Trigger(Card):
     """What brings a caution up.
 
-    A measure at or beyond a level or with a value, a descriptor, a suspect, or a salt of the
-    record.
+    A measure at or beyond a level or with a value, a descriptor, a suspect, a salt of the record,
+    or words said of the beer: all those of one entry of `said`, in any order.
     """
 
     measure: str | None = None
@@ -46,6 +46,7 @@ class Trigger(Card):
     descriptor: str | None = None
     cause: str | None = None
     salt: str | None = None
+    said: tuple[str, ...] = ()
 
 
 class Caution(Judged):

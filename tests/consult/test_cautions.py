@@ -199,7 +199,12 @@ def test_a_beer_of_which_nothing_is_said_needs_no_caution() -> None:
     assert given("") == ()
 
 
-SET_OFF = [(card.id, trigger) for card in rule_base().cautions.values() for trigger in card.when]
+SET_OFF = [
+    (card.id, trigger)
+    for card in rule_base().cautions.values()
+    for trigger in card.when
+    if not trigger.said
+]
 
 
 def found_for(trigger: Trigger) -> dict[str, Finding]:
