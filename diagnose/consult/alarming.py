@@ -1,10 +1,12 @@
 """Words that set off a caution by themselves, whatever flavour was heard or was not."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from diagnose.batch import NotLogged
 from diagnose.consult.gathering import Consultation
 from diagnose.flavour import Lexicon, word_keys
+from diagnose.knowledge import RuleBase
 
 # Words of one entry stand within so many more words than it has. Judgement.
 _BETWEEN = 3
@@ -13,35 +15,43 @@ _REACH = 3
 _DENIALS = frozenset({"nothing", "nobody", "none"})
 
 
-def told_of(lexicon: Lexicon, consultation: Consultation, said: str) -> bool:
-    """Whether the tastings or the notes of the record hold every word of `said`, none denied.
+@dataclass(frozen=True)
+class Told:
+    """Every word of the tastings and of the record's notes, in the lexicon's spelling."""
 
-    Danger is heard more readily than flavour: the words may stand in any order, with a few others
-    between them, and need not be understood otherwise.
-    """
-    wanted = frozenset(word_keys(said, lexicon))
-    denials = _DENIALS.union(*(word_keys(one, lexicon) for one in _denying(lexicon)))
-    return any(
-        wanted <= stretch
-        for text in _texts(consultation)
-        for stretch in _stretches(word_keys(text, lexicon), denials, len(wanted) + _BETWEEN)
-    )
+    lexicon: Lexicon
+    texts: tuple[tuple[str, ...], ...]
+
+    def of(self, said: str) -> bool:
+        """Whether one text holds every word of `said`, none of them denied.
+
+        Danger is heard more readily than flavour: the words may stand in any order, with a few
+        others between them, and need not be understood otherwise.
+        """
+        wanted = frozenset(said.split())
+        return any(
+            wanted <= stretch
+            for words in self.texts
+            if wanted.issubset(words)
+            for stretch in _stretches(words, _denials(self.lexicon), len(wanted) + _BETWEEN)
+        )
 
 
-def _texts(consultation: Consultation) -> Iterator[str]:
-    for one in consultation.words:
-        yield " ".join(account.said for account in one.account)
+def told_by(rules: RuleBase, consultation: Consultation) -> Told:
+    """What the brewer said and wrote about a beer."""
+    texts = [" ".join(part.said for part in one.account) for one in consultation.words]
     notes = consultation.batch.record.notes
     if not isinstance(notes, NotLogged):
-        yield notes
+        texts.append(notes)
+    return Told(rules.lexicon, tuple(word_keys(text, rules.lexicon) for text in texts))
 
 
-def _denying(lexicon: Lexicon) -> Iterator[str]:
+def _denials(lexicon: Lexicon) -> frozenset[str]:
     """Denials of one word."""
     negations = lexicon.words.negations
-    for phrase in (*negations.not_this, *negations.none_of_these):
-        if " " not in phrase:
-            yield phrase
+    phrases = (*negations.not_this, *negations.none_of_these)
+    words = " ".join(phrase for phrase in phrases if " " not in phrase)
+    return _DENIALS.union(word_keys(words, lexicon))
 
 
 def _stretches(

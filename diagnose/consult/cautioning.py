@@ -1,7 +1,9 @@
 """Which cautions apply: by a measure, a word, a suspect or a salt; the gravest first."""
 
+from dataclasses import dataclass
+
 from diagnose.answers import CautionLine, FaultGroup
-from diagnose.consult.alarming import told_of
+from diagnose.consult.alarming import Told, told_by
 from diagnose.consult.card_cautions import gravest_first
 from diagnose.consult.gathering import Consultation
 from diagnose.evidence.finding import ClassFinding, Finding, NumberFinding
@@ -12,52 +14,55 @@ from diagnose.knowledge.lists import Trigger
 SUSPECT_FROM = 0.10
 
 
+@dataclass(frozen=True)
+class _Seen:
+    """What a trigger is held against."""
+
+    consultation: Consultation
+    told: Told
+    suspects: frozenset[str]
+
+
 def cautions_for(
     rules: RuleBase, consultation: Consultation, faults: tuple[FaultGroup, ...]
 ) -> tuple[CautionLine, ...]:
     """The cautions for a diagnosis, those that say stop first."""
-    suspects = {c.id for group in faults for c in group.causes if c.responsible >= SUSPECT_FROM}
+    suspects = frozenset(c.id for g in faults for c in g.causes if c.responsible >= SUSPECT_FROM)
     named = {name for suspect in suspects for name in rules.causes[suspect].cautions}
-    found = [
+    seen = _Seen(consultation, told_by(rules, consultation), suspects)
+    return gravest_first(
         card
         for card in rules.cautions.values()
-        if (card.id in named and card.level != "stop")
-        or _any(rules, card.when, consultation, suspects)
-    ]
-    found = [card for card in found if not _any(rules, card.unless, consultation, suspects)]
-    return gravest_first(found)
+        if ((card.id in named and card.level != "stop") or _any(card.when, seen))
+        and not _any(card.unless, seen)
+    )
 
 
 def set_off_by_record(rules: RuleBase, consultation: Consultation) -> frozenset[str]:
     """Ids of the cautions that the record and the words set off, whoever is suspected."""
+    seen = _Seen(consultation, told_by(rules, consultation), frozenset())
     return frozenset(
         card.id
         for card in rules.cautions.values()
-        if _any(rules, card.when, consultation, set())
-        and not _any(rules, card.unless, consultation, set())
+        if _any(card.when, seen) and not _any(card.unless, seen)
     )
 
 
-def _any(
-    rules: RuleBase,
-    triggers: tuple[Trigger, ...],
-    consultation: Consultation,
-    suspects: set[str],
-) -> bool:
-    return any(_met(rules, trigger, consultation, suspects) for trigger in triggers)
+def _any(triggers: tuple[Trigger, ...], seen: _Seen) -> bool:
+    return any(_met(trigger, seen) for trigger in triggers)
 
 
-def _met(rules: RuleBase, trigger: Trigger, consultation: Consultation, suspects: set[str]) -> bool:
+def _met(trigger: Trigger, seen: _Seen) -> bool:
     if trigger.said:
-        return any(told_of(rules.lexicon, consultation, one) for one in trigger.said)
+        return any(map(seen.told.of, trigger.said))
     if trigger.descriptor is not None:
-        heard = consultation.known.heard
+        heard = seen.consultation.known.heard
         return any(o.descriptor == trigger.descriptor and o.state == "reported" for o in heard)
     if trigger.cause is not None:
-        return trigger.cause in suspects
+        return trigger.cause in seen.suspects
     if trigger.salt is not None:
-        return any(one.salt == trigger.salt for one in consultation.batch.record.salts)
-    return _met_by(trigger, consultation.known.findings.get(trigger.measure or ""))
+        return any(one.salt == trigger.salt for one in seen.consultation.batch.record.salts)
+    return _met_by(trigger, seen.consultation.known.findings.get(trigger.measure or ""))
 
 
 def _met_by(trigger: Trigger, finding: Finding | None) -> bool:

@@ -8,6 +8,7 @@ from pydantic import BaseModel
 from diagnose.batch.ingredients import SALTS
 from diagnose.documents import Path
 from diagnose.errors import Fault
+from diagnose.flavour import word_keys
 from diagnose.knowledge.base import RuleBase
 from diagnose.knowledge.causes import Cause
 from diagnose.knowledge.covering import term_faults
@@ -213,6 +214,11 @@ def _deaf_cautions(rules: RuleBase) -> Iterator[Fault]:
                 ("when", (trigger.salt,), SALTS),
             ]
             yield from _strangers(rules, ("cautions", card_id), mentions)
+            for said in trigger.said:
+                spelt = " ".join(word_keys(said, rules.lexicon))
+                if said != spelt:
+                    sides = said, f"'{spelt}', as the words of a note are spelt"
+                    yield _fault(rules, ("cautions", card_id), ("when",), sides)
 
 
 Mention = tuple[str, tuple[str | None, ...], Collection[str]]

@@ -75,6 +75,17 @@ STRANGERS = (
         "an id of the rule base",
     ),
     Slip(
+        "a caution for words spelt as no note is read",
+        "cautions.yaml",
+        r"\A",
+        "- {id: showers, level: stop, basis: practice, source: trade_practice, text: It showers., "
+        "when: [{said: [bottles burst]}]}\n",
+        "id: showers",
+        "[3].when",
+        "bottles burst",
+        "'bottle burst', as the words of a note are spelt",
+    ),
+    Slip(
         "a caution that no word can set off",
         "cautions.yaml",
         r"\A",
