@@ -14,7 +14,8 @@ def strengths(pieces: Sequence[Piece]) -> Mapping[int, Intensity]:
 
     A word of strength goes to the nearest flavour of its clause, the next one before the last
     one; alone in its clause it goes to the flavour before ("papery, faint"). Of two words for
-    one flavour the weaker stands, since people soften a strong word on purpose.
+    one flavour the weaker stands, since people soften a strong word on purpose. Right before a
+    word of praise it is the praise that is strong ("really good, roasty").
     """
     found: dict[int, set[str]] = {}
     for at, owner in _owners(pieces, Role.INTENSITY).items():
@@ -37,13 +38,21 @@ def unsure(pieces: Sequence[Piece]) -> frozenset[int]:
 def _owners(pieces: Sequence[Piece], role: Role) -> dict[int, int]:
     owners: dict[int, int] = {}
     for start, end in clauses(pieces):
-        here = [at for at in range(start, end) if pieces[at].role is role]
+        here = [
+            at
+            for at in range(start, end)
+            if pieces[at].role is role and not _of_praise(pieces, at, end)
+        ]
         near = _flavours(pieces, start, end) if here else []
         for at in here:
             choice = near or _beyond(pieces, start, end)
             if choice:
                 owners[at] = _nearest(pieces, at, choice)
     return owners
+
+
+def _of_praise(pieces: Sequence[Piece], at: int, end: int) -> bool:
+    return at + 1 < end and pieces[at + 1].role is Role.FINE
 
 
 def _beyond(pieces: Sequence[Piece], start: int, end: int) -> list[int]:

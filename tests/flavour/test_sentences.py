@@ -71,6 +71,16 @@ REPORTED: list[tuple[str, dict[str, str | None]]] = [
     ("Not getting any banana, which I wanted", {}),
     ("not papery, only something off", {"something_off": None}),
     ("tastes of nothing", {"watery": None}),
+    # Strength before a word of praise is the praise's own.
+    ("really good, roasty, slight coffee, no off flavours", {"coffee_stale": "faint"}),
+    ("very nice banana", {"banana": None}),
+    # As brewers say it whose first language is another.
+    ("the bier is very sauer", {"sour_milk": "strong"}),
+    ("smell like apple green", {"green_apple": None}),
+    ("taste like medicine for cough", {"cough_medicine": None}),
+    ("the beer comes only foam from the tap", {"gassy": None}),
+    ("pours like oil, hazy as hell", {"slick": None, "haze": "strong"}),
+    ("too much oxygen, like wet newsprint", {"wet_cardboard": "strong"}),
 ]
 ABSENT: list[tuple[str, set[str]]] = [
     ("hint of cough syrup, not cardboard, after 3 weeks in keg", {"wet_cardboard"}),
