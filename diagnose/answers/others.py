@@ -31,6 +31,7 @@ class WordsAnswer(Said):
     not_understood: tuple[str, ...]
     near_words: tuple[NearWords, ...] = ()
     noted: tuple[str, ...]
+    praise: tuple[str, ...] = ()
     tell_apart: tuple[str, ...]
 
 

@@ -82,7 +82,8 @@ def _in_full(rules: RuleBase, consultation: Consultation) -> Diagnosis:
     faults = _faults(rules, consultation, (explanation, told), turns)
     for_all = one_for_all(rules, evidence, explanation.ranking)
     apart = separating_all(rules, told, _first_two(network, for_all))
-    verdict, verdict_text = verdict_of(rules, faults, for_all, apart)
+    praised = any(one.praise for one in consultation.words)
+    verdict, verdict_text = verdict_of(rules, faults, for_all, apart, praised=praised)
     lost = tuple(said for one in consultation.words for said in one.not_understood)
     return Diagnosis(
         batch=consultation.batch.name,

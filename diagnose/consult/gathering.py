@@ -58,7 +58,7 @@ def consult_on(
     by = zip(words, tasters, strict=True)
     heard = tuple(h for one, who in by for h in heard_by(rules, one.heard, who))
     findings = measure_batch(rules, batch, log)
-    unread = any(one.not_understood for one in words)
+    unread = any(one.not_understood and not one.praise for one in words)
     known = Known(findings, said | recorded, checked, heard, unread)
     return Consultation(batch, log, beer, words, known)
 

@@ -26,6 +26,7 @@ SHARED_FROM = 0.5
 # A question that is expected to tell at least this part of what is open "would" tell two apart.
 SETTLES_FROM = 0.5
 CANNOT_TELL = "cannot tell these two apart yet"
+NOTHING_WRONG = "The beer is praised and no fault is named, so there is nothing to explain."
 NOTHING_NAMED = "No flavour known here was named, so there is nothing to explain yet."
 NOTHING_WOULD = ", and no one question or check here is likely to"
 
@@ -35,6 +36,8 @@ def verdict_of(
     faults: tuple[FaultGroup, ...],
     for_all: tuple[OneForAll, ...] = (),
     apart: Separating | None = None,
+    *,
+    praised: bool = False,
 ) -> tuple[Verdict, str]:
     """The verdict in one word and in one sentence.
 
@@ -46,9 +49,10 @@ def verdict_of(
         faults: the groups of words.
         for_all: the likeliest causes of all groups at once.
         apart: what would best tell the first two of these apart.
+        praised: whether the beer was only praised.
     """
     if not faults:
-        return "open", NOTHING_NAMED
+        return "open", NOTHING_WRONG if praised else NOTHING_NAMED
     open_groups = tuple(group for group in faults if _is_open(group))
     expected = tuple(group for group in faults if _is_expected(group))
     faulty = tuple(group for group in faults if group not in (*open_groups, *expected))

@@ -24,6 +24,7 @@ def words_answer(lexicon: Lexicon, understanding: Understanding) -> WordsAnswer:
         not_understood=understanding.not_understood,
         near_words=near_words(lexicon, understanding.not_understood),
         noted=understanding.notes,
+        praise=understanding.praise,
         tell_apart=tuple(_tell_apart(lexicon, understanding)),
     )
 

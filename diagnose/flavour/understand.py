@@ -12,6 +12,7 @@ from diagnose.flavour.loose import look_again
 from diagnose.flavour.meaning import Role
 from diagnose.flavour.phrases import read_phrases
 from diagnose.flavour.piece import Piece, typed
+from diagnose.flavour.praise import praised
 from diagnose.flavour.senses import weigh_senses
 from diagnose.flavour.tokens import Token, cut_into_words
 from diagnose.flavour.told import circumstances
@@ -49,6 +50,7 @@ def understand(text: str, lexicon: Lexicon) -> Understanding:
         not_understood=_not_understood(pieces, tokens),
         circumstances=told,
         notes=_notes(pieces, shown, told),
+        praise=tuple(shown[at] for at in praised(pieces, verdicts)),
         account=tuple(
             Account(said=said, role=piece.role) for said, piece in zip(shown, pieces, strict=True)
         ),

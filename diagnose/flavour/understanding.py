@@ -53,11 +53,15 @@ class Account(_Result):
 
 
 class Understanding(_Result):
-    """A tasting note as understood; `account` holds every word of it once, in order."""
+    """A tasting note as understood; `account` holds every word of it once, in order.
+
+    `praise` holds the words of praise of a note that names no fault.
+    """
 
     heard: tuple[Heard, ...]
     doubts: tuple[Doubt, ...]
     not_understood: tuple[str, ...]
     circumstances: Mapping[str, str]
     notes: tuple[str, ...]
+    praise: tuple[str, ...] = ()
     account: tuple[Account, ...]

@@ -27,6 +27,7 @@ from diagnose.report.strips import (
     near_text,
     odds_words,
     print_commands,
+    quoted,
 )
 from diagnose.report.what_if_page import print_what_if
 
@@ -84,8 +85,7 @@ def _print_words(console: Console, diagnosis: Diagnosis) -> None:
     if diagnosis.partly is not None:
         hanging(console, "-", diagnosis.partly.says, indent=2)
     if diagnosis.not_understood:
-        words = ", ".join(f"'{said}'" for said in diagnosis.not_understood)
-        hanging(console, "-", f"not understood: {words}", indent=2)
+        hanging(console, "-", f"not understood: {quoted(diagnosis.not_understood)}", indent=2)
     for one in diagnosis.near_words:
         hanging(console, "?", near_text(one), indent=2)
 

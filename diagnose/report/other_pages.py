@@ -15,7 +15,7 @@ from diagnose.answers import (
     percent,
 )
 from diagnose.report.cautions import print_cautions, print_loud, print_notes
-from diagnose.report.strips import hanging, heading, near_text, print_commands
+from diagnose.report.strips import hanging, heading, near_text, print_commands, quoted
 
 
 def print_words(console: Console, answer: WordsAnswer) -> None:
@@ -44,11 +44,12 @@ def _print_read(console: Console, answer: WordsAnswer) -> None:
     for remark in (*told, *(f"noted: {note}" for note in answer.noted)):
         hanging(console, "-", remark, indent=0)
     if answer.not_understood:
-        words = ", ".join(f"'{said}'" for said in answer.not_understood)
-        hanging(console, "-", f"not understood: {words}", indent=0)
+        hanging(console, "-", f"not understood: {quoted(answer.not_understood)}", indent=0)
     for one in answer.near_words:
         hanging(console, "?", near_text(one), indent=0)
-    if not (answer.understood or answer.not_understood):
+    if answer.praise:
+        hanging(console, "-", f"praise, no fault: {quoted(answer.praise)}", indent=0)
+    elif not (answer.understood or answer.not_understood):
         hanging(console, "-", "no flavour words in it", indent=0)
 
 

@@ -67,6 +67,11 @@ def near_text(one: "NearWords") -> str:
     return f"'{one.said}': did you mean {', '.join(most)}{' or ' if most else ''}{last}?"
 
 
+def quoted(words: Iterable[str]) -> str:
+    """Words as they were typed, in a row."""
+    return ", ".join(f"'{said}'" for said in words)
+
+
 def print_commands(console: Console, commands: Iterable[tuple[str, str]]) -> None:
     """Commands that lead on, each on a line of its own to be copied; nothing where none does."""
     for number, (command, does) in enumerate(commands):

@@ -170,3 +170,15 @@ def test_a_terminal_that_cannot_show_a_sign_is_no_reason_to_stop() -> None:
     done = subprocess.run(command, env=env, capture_output=True, text=True, check=False)
     assert (done.returncode, done.stderr) == (0, "")
     assert json.loads(done.stdout)["not_understood"] == ["вкус"]
+
+
+# Source: common practice, no source; an invented note, with a word that nothing covers.
+def test_a_praised_beer_has_nothing_to_explain_though_a_word_is_not_understood(
+    faultwort: Faultwort, tmp_path: Path
+) -> None:
+    path = written(tmp_path, "style: pale ale\n")
+    praised = faultwort("diagnose", path, "--taste", "crisp, frobby", "--json").json
+    unnamed = faultwort("diagnose", path, "--taste", "frobby", "--json").json
+    assert (praised["faults"], praised["verdict"]) == ([], "open")
+    assert "praised and no fault is named" in praised["verdict_text"]
+    assert [group["descriptors"] for group in unnamed["faults"]] == [["something_off"]]

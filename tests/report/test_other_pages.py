@@ -79,6 +79,7 @@ def test_a_probe_log_s_page_fits_and_names_every_column(case_id: str) -> None:
         ("hint of butter, not sour", ["butter (faint)", "sour milk (not there)"]),
         ("frobnicated", ["not understood: 'frobnicated'"]),
         ("the", ["no flavour words in it"]),
+        ("clean and crisp", ["praise, no fault: 'clean', 'crisp'"]),
         ("sour", ["Which of these is it?"]),
         ("butter, every bottle", ["spread: every package", "Easily taken for one another"]),
     ],
