@@ -8,7 +8,7 @@ from diagnose.consult.card_cautions import gravest_first
 from diagnose.consult.gathering import Consultation
 from diagnose.evidence.finding import ClassFinding, Finding, NumberFinding
 from diagnose.knowledge import RuleBase
-from diagnose.knowledge.lists import Trigger
+from diagnose.knowledge.lists import Caution, Trigger
 
 # A suspect at least this likely brings the cautions of its card. Judgement.
 SUSPECT_FROM = 0.10
@@ -34,7 +34,7 @@ def cautions_for(
         card
         for card in rules.cautions.values()
         if ((card.id in named and card.level != "stop") or _any(card.when, seen))
-        and not _any(card.unless, seen)
+        and _fits(card, seen)
     )
 
 
@@ -42,10 +42,12 @@ def set_off_by_record(rules: RuleBase, consultation: Consultation) -> frozenset[
     """Ids of the cautions that the record and the words set off, whoever is suspected."""
     seen = _Seen(consultation, told_by(rules, consultation), frozenset())
     return frozenset(
-        card.id
-        for card in rules.cautions.values()
-        if _any(card.when, seen) and not _any(card.unless, seen)
+        card.id for card in rules.cautions.values() if _any(card.when, seen) and _fits(card, seen)
     )
+
+
+def _fits(card: Caution, seen: _Seen) -> bool:
+    return not _any(card.unless, seen) and (not card.only or _any(card.only, seen))
 
 
 def _any(triggers: tuple[Trigger, ...], seen: _Seen) -> bool:

@@ -204,7 +204,7 @@ def _broken_checks(rules: RuleBase) -> Iterator[Fault]:
 def _deaf_cautions(rules: RuleBase) -> Iterator[Fault]:
     """Triggers that nothing can set off: of all slips in the rules the one that can hurt."""
     for card_id, caution in rules.cautions.items():
-        for trigger in (*caution.when, *caution.unless):
+        for trigger in (*caution.when, *caution.unless, *caution.only):
             measure = rules.measures.get(trigger.measure or "")
             mentions: list[Mention] = [
                 ("when", (trigger.measure,), rules.measures),

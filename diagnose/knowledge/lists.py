@@ -53,7 +53,8 @@ class Caution(Judged):
     """A caution, shown before any diagnosis when something triggers it.
 
     The basis is that of the limits at which it is triggered.
-    `unless` lists what makes it pointless (bottles do not burst in a keg).
+    `unless` lists what makes it pointless (bottles do not burst in a keg), `only` what one of must
+    be so as well.
     """
 
     id: str
@@ -61,6 +62,7 @@ class Caution(Judged):
     text: str
     when: tuple[Trigger, ...] = ()
     unless: tuple[Trigger, ...] = ()
+    only: tuple[Trigger, ...] = ()
 
 
 class Source(Card):
