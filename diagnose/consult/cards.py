@@ -36,6 +36,7 @@ LISTED = (
     "terms",
 )
 _NEAR = 4
+_A_SLIP, _LEAST_ALIKE = 0.8, 0.6
 # Where several cards share an id, the one a brewer most likely asks for comes first.
 _FIRST = ("causes", "compounds", "descriptors", "checks", "measures", "circumstances", "sources")
 
@@ -71,9 +72,11 @@ def _found(rules: RuleBase, card_id: str) -> tuple[str, object]:
         raise UnusableInput(Fault("rules", 0, "", *retired))
     if not found:
         every = sorted({name for _, name in rules.places})
-        close = get_close_matches(card_id, every, n=3, cutoff=0.5)
         begun = [name for name in every if card_id and name.startswith(card_id)]
-        near = list(dict.fromkeys([*begun, *close, *near_causes(rules, card_id)]))[:_NEAR]
+        slips = get_close_matches(card_id, every, n=3, cutoff=_A_SLIP)
+        alike = get_close_matches(card_id, every, n=3, cutoff=_LEAST_ALIKE)
+        near = [*begun, *slips, *near_causes(rules, card_id), *alike]
+        near = list(dict.fromkeys(near))[:_NEAR]
         hint = f"one of {', '.join(near)}, perhaps" if near else "an id from 'faultwort rules list'"
         raise UnusableInput(Fault("rules", 0, "", repr(card_id), hint))
     kind = next((kind for kind in _FIRST if kind in found), next(iter(found)))

@@ -3,12 +3,14 @@
 import re
 from difflib import get_close_matches
 
+from diagnose.flavour import understand
 from diagnose.knowledge.base import RuleBase, fold
 
 SHOWN = 3
 # Words that stand in too many names to tell one from another.
 _LEAST_LETTERS = 4
 _A_SLIP, _LEAST_ALIKE = 0.85, 0.6
+_A_WORD_ALIKE = 0.8
 
 
 def named_cause(rules: RuleBase, typed: str) -> str:
@@ -26,8 +28,8 @@ def near_causes(rules: RuleBase, typed: str) -> tuple[str, ...]:
         typed: what is no cause's id or name.
 
     Returns:
-        Ids: those that begin as typed, differ by a slip of the hand, share most words with it,
-        are written somewhat like it, or make a flavour of that name.
+        Ids: those that begin as typed, differ by a slip of the hand, share most words with it (a
+        word may be misspelt), are written somewhat like it, or make a flavour that it names.
     """
     wanted = fold(typed)
     if not wanted:
@@ -50,14 +52,14 @@ def near_causes_said(rules: RuleBase, typed: str) -> str:
 
 
 def _sharing_words(rules: RuleBase, wanted: str) -> list[str]:
-    words = _words(wanted)
-    shared = {
-        one: len(words & _words(f"{fold(one)} {fold(card.name)}"))
-        for one, card in rules.causes.items()
-    }
+    names = {one: _words(f"{fold(one)} {fold(card.name)}") for one, card in rules.causes.items()}
+    every = sorted(set().union(*names.values()))
+    typed = _words(wanted)
+    words = {word for one in typed for word in get_close_matches(one, every, 1, _A_WORD_ALIKE)}
+    shared = {one: len(words & names[one]) for one in names}
     most = max(shared.values(), default=0)
     # Half of what was typed at least; one word of many is met everywhere.
-    if not most or 2 * most < len(words):
+    if not most or 2 * most < len(typed):
         return []
     return sorted(one for one in shared if shared[one] == most)
 
@@ -70,7 +72,7 @@ def _making(rules: RuleBase, wanted: str) -> list[str]:
     """The likeliest causes of a compound of that name, or of the compounds of a flavour."""
     flavours = {
         one for one, card in rules.descriptors.items() if wanted in (fold(one), fold(card.name))
-    }
+    } or {one.descriptor for one in understand(wanted, rules.lexicon).heard}
     strength: dict[str, float] = {}
     for one, card in rules.compounds.items():
         if wanted in (fold(one), fold(card.name)) or flavours & set(card.gives):

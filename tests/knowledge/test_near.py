@@ -32,6 +32,12 @@ def test_an_id_with_a_slip_of_the_hand_is_offered(cause: str) -> None:
         ("stored warm", "warm_storage"),
         ("dirty tap line", "dirty_draught_line"),
         ("butter", "diacetyl_left_at_packaging"),
+        ("oxigen", "oxygen_at_packaging"),
+        ("oxydation", "oxygen_at_packaging"),
+        ("clorine water", "chlorinated_water"),
+        ("buttery", "diacetyl_left_at_packaging"),
+        ("infektion", "lactic_contamination"),
+        ("skunky", "light_struck"),
     ],
 )
 def test_a_cause_is_offered_by_words(typed: str, cause: str) -> None:
@@ -58,3 +64,15 @@ def test_a_card_that_is_not_there_offers_causes_by_words() -> None:
     with pytest.raises(UnusableInput) as refused:
         explain_card(RULES, "dirty tap line")
     assert "dirty_draught_line" in str(refused.value)
+
+
+# Source of the table: spelling by ear; judgement.
+@pytest.mark.parametrize(
+    ("typed", "card"),
+    [("oxigen", "oxygen_at_packaging"), ("diacetil", "diacetyl"), ("sauer", "lactic")],
+)
+def test_a_card_spelt_by_ear_offers_what_it_sounds_like_first(typed: str, card: str) -> None:
+    with pytest.raises(UnusableInput) as refused:
+        explain_card(RULES, typed)
+    first, second, *_ = refused.value.faults[0].wanted.removeprefix("one of ").split(", ")
+    assert card in f"{first} {second}"
