@@ -2,10 +2,11 @@
 
 from collections.abc import Mapping, Sequence
 
-from diagnose.flavour.meaning import Role
+from diagnose.flavour.meaning import PART_OF_THE_BEER, Meaning, Role
 from diagnose.flavour.piece import Piece, clauses
 from diagnose.flavour.words import Intensity
 
+_READ_PAST = Meaning(Role.FILLER, "small_words")
 _WEAKEST_FIRST: tuple[Intensity, ...] = ("faint", "clear", "strong")
 
 
@@ -15,7 +16,8 @@ def strengths(pieces: Sequence[Piece]) -> Mapping[int, Intensity]:
     A word of strength goes to the nearest flavour of its clause, the next one before the last
     one; alone in its clause it goes to the flavour before ("papery, faint"). Of two words for
     one flavour the weaker stands, since people soften a strong word on purpose. Right before a
-    word of praise it is the praise that is strong ("really good, roasty").
+    word of praise it is the praise that is strong ("really good, roasty"), and in a clause without
+    a flavour a part of the beer ("no head, but loads of fizz").
     """
     found: dict[int, set[str]] = {}
     for at, owner in _owners(pieces, Role.INTENSITY).items():
@@ -45,7 +47,8 @@ def _owners(pieces: Sequence[Piece], role: Role) -> dict[int, int]:
         ]
         near = _flavours(pieces, start, end) if here else []
         for at in here:
-            choice = near or _beyond(pieces, start, end)
+            of_a_part = not near and _before_a_part(pieces, at, end)
+            choice = () if of_a_part else near or _beyond(pieces, start, end)
             if choice:
                 owners[at] = _nearest(pieces, at, choice)
     return owners
@@ -53,6 +56,11 @@ def _owners(pieces: Sequence[Piece], role: Role) -> dict[int, int]:
 
 def _of_praise(pieces: Sequence[Piece], at: int, end: int) -> bool:
     return at + 1 < end and pieces[at + 1].role is Role.FINE
+
+
+def _before_a_part(pieces: Sequence[Piece], at: int, end: int) -> bool:
+    after = next((p for p in pieces[at + 1 : end] if p.meaning != _READ_PAST), None)
+    return after is not None and after.meaning == PART_OF_THE_BEER
 
 
 def _beyond(pieces: Sequence[Piece], start: int, end: int) -> list[int]:

@@ -32,7 +32,7 @@ def look_again(pieces: Sequence[Piece], tokens: Sequence[Token], lexicon: Lexico
     gathered: list[Piece] = []
     for start, end in clauses(pieces):
         gathered += _gather(list(pieces[start:end]), typed)
-    return _lean(_take_in(gathered, typed), typed)
+    return _become(_lean(_take_in(gathered, typed), typed), typed)
 
 
 def _gather(clause: list[Piece], typed: Typed) -> list[Piece]:
@@ -95,6 +95,19 @@ def _lean(pieces: list[Piece], typed: Typed) -> list[Piece]:
         else:
             done.append(piece)
     return done
+
+
+def _become(pieces: list[Piece], typed: Typed) -> list[Piece]:
+    """Read past "gone" where the flavour follows at once: "gone flat" is a flat beer."""
+    followed = [after.role is Role.DESCRIPTOR and after.gap is Gap.NONE for after in pieces[1:]]
+    return [
+        piece.as_role(Role.FILLER) if at_once and _becomes(piece, typed) else piece
+        for piece, at_once in zip(pieces, (*followed, False), strict=False)
+    ]
+
+
+def _becomes(piece: Piece, typed: Typed) -> bool:
+    return " ".join(typed.key(piece)) in typed.lexicon.words.becomes
 
 
 def _leans(last: Piece, piece: Piece, typed: Typed) -> bool:

@@ -38,6 +38,9 @@ class Meaning:
     brand: bool = False
 
 
+PART_OF_THE_BEER = Meaning(Role.FILLER, "part_of_the_beer")
+
+
 def small_phrases(words: WordsFile) -> Iterator[tuple[str, Meaning]]:
     """Every phrase of rules/words.yaml with what it means."""
     for strength in ("faint", "clear", "strong"):

@@ -3,12 +3,11 @@
 from collections.abc import Mapping, Sequence
 
 from diagnose.flavour.denial import Verdict
-from diagnose.flavour.meaning import Meaning, Role
+from diagnose.flavour.meaning import PART_OF_THE_BEER, Role
 from diagnose.flavour.piece import Piece, clauses
 
 _TELLING = (Role.CIRCUMSTANCE, Role.DURATION)
 _FADES = "course=fades"
-_PART_OF_THE_BEER = Meaning(Role.FILLER, "part_of_the_beer")
 _LASTING = {_FADES, "course=steady"}
 _TIMES = {"first_noticed=first_weeks", "first_noticed=after_a_month"}
 
@@ -47,7 +46,7 @@ def _of_the_fault(pieces: Sequence[Piece], verdicts: Mapping[int, Verdict]) -> l
 
 
 def _of_a_part(pieces: Sequence[Piece], here: range, verdicts: Mapping[int, Verdict]) -> bool:
-    named = any(pieces[at].meaning == _PART_OF_THE_BEER for at in here)
+    named = any(pieces[at].meaning == PART_OF_THE_BEER for at in here)
     return named and not any(at in verdicts for at in here)
 
 

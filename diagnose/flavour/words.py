@@ -105,6 +105,7 @@ class WordsFile(_Part):
     first_weeks_end: Number
     glue: Phrases
     fillers: dict[Id, Phrases]
+    becomes: Phrases
     leans_on_next: Phrases
     vague: tuple[Id, ...]
     endings: Phrases

@@ -74,11 +74,15 @@ REPORTED: list[tuple[str, dict[str, str | None]]] = [
     # Strength before a word of praise is the praise's own.
     ("really good, roasty, slight coffee, no off flavours", {"coffee_stale": "faint"}),
     ("very nice banana", {"banana": None}),
+    ("no head retention, but loads of fizz", {"poor_head": None}),
+    ("no head, but very noticeable butter", {"flat": None, "butter": "clear"}),
     # As brewers say it whose first language is another.
     ("the bier is very sauer", {"sour_milk": "strong"}),
     ("smell like apple green", {"green_apple": None}),
     ("taste like medicine for cough", {"cough_medicine": None}),
     ("the beer comes only foam from the tap", {"gassy": None}),
+    ("leaves a film in the mouth", {"slick": None}),
+    ("acidic bite, a wee bit of sulphur", {"sour_milk": None, "rotten_egg": "faint"}),
     ("pours like oil, hazy as hell", {"slick": None, "haze": "strong"}),
     ("too much oxygen, like wet newsprint", {"wet_cardboard": "strong"}),
 ]
@@ -127,6 +131,9 @@ TOLD: list[tuple[str, dict[str, str]]] = [
     ("butter at bottling and butter in the fermenter", {}),
     ("papery, hop aroma faded, slightly stale", {}),
     ("butter, the head has gone", {}),
+    ("gone flat after two weeks in keg", {"first_noticed": "first_weeks"}),
+    ("it has gone papery after 6 wks", {"first_noticed": "after_a_month"}),
+    ("the egg is gone, papery", {"course": "fades"}),
     ("butter, the head has gone, fading away", {"course": "fades"}),
 ]
 FOREIGN = [
