@@ -4,6 +4,7 @@ import numpy as np
 
 from diagnose.batch.probe.civil import Stamps, clock_seconds
 from diagnose.batch.probe.log import FloatArray, IntArray, Understood
+from diagnose.batch.probe.middle import median
 from diagnose.errors import Fault, UnusableInput
 
 # Judgement: a logger's rows may fall back by an hour in autumn, not by more than two.
@@ -125,6 +126,6 @@ def _usual_leap(clock_s: FloatArray) -> float:
     clock = clock_s[np.isfinite(clock_s)]
     steps = np.abs(np.diff(clock))
     crossing = np.diff(np.floor(clock / 86_400.0)) != 0
-    if not crossing.any() or np.median(steps) > OFTEN_S:
+    if not crossing.any() or median(steps) > OFTEN_S:
         return float("nan")
-    return float(np.median(steps[crossing]))
+    return median(steps[crossing])

@@ -8,6 +8,7 @@ from numpy.lib.stride_tricks import sliding_window_view
 from diagnose.batch.probe.hampel import HALF_WINDOW, bumps, end_spikes, repeated_hampel
 from diagnose.batch.probe.log import BoolArray, Flag, FloatArray, IntArray, Role, Series
 from diagnose.batch.probe.lookup import extremes, one_of
+from diagnose.batch.probe.middle import median
 
 # Common practice: what sensors and loggers write for a fault, wherever it stands. -196.6 F is
 # -127 C.
@@ -153,7 +154,7 @@ def _bump_widths(times_s: FloatArray) -> list[int]:
     """How many readings bumps have that are too wide for the filter, and shorter than a leap."""
     steps = np.diff(times_s[:ENOUGH_STEPS])
     steps = steps[steps > 0]
-    interval_s = float(np.median(steps)) if steps.size else LONGEST_LEAP_S
+    interval_s = median(steps) if steps.size else LONGEST_LEAP_S
     widest = int(LONGEST_LEAP_S / (HALF_WINDOW * interval_s))
     widths = [HALF_WINDOW]
     while widths[-1] * HALF_WINDOW < widest:

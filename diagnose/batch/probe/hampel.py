@@ -4,6 +4,7 @@ import numpy as np
 from numpy.lib.stride_tricks import sliding_window_view
 
 from diagnose.batch.probe.log import BoolArray, FloatArray
+from diagnose.batch.probe.middle import median, medians
 
 # Judgement: eleven readings see past a bump of five; four scaled deviations leave noise alone.
 HALF_WINDOW = 5
@@ -80,7 +81,7 @@ def bumps(values: FloatArray, *, floor: float, apart: int) -> BoolArray:
     result = np.zeros(values.size, dtype=np.bool_)
     some = values[::apart]
     for at in np.flatnonzero(hampel_spikes(some, floor=DEVIATIONS * floor)):
-        usual = float(np.median(some[max(at - HALF_WINDOW, 0) : at + HALF_WINDOW + 1]))
+        usual = median(some[max(at - HALF_WINDOW, 0) : at + HALF_WINDOW + 1])
         around = slice(max((at - 1) * apart + 1, 0), (at + 1) * apart)
         result[around] |= np.abs(values[around] - usual) > floor
     return result
@@ -127,14 +128,14 @@ def end_spikes(
     steps = (times_s[1] - times_s[0], times_s[-1] - times_s[-2])
     for at, near, step_s in ((0, first, steps[0]), (-1, last, steps[1])):
         steady = np.ptp(near) <= floor and step_s <= longest_step_s
-        spikes[at] = steady and abs(values[at] - np.median(near)) > DEVIATIONS * floor
+        spikes[at] = steady and abs(values[at] - median(near)) > DEVIATIONS * floor
     return spikes
 
 
 def _stands_out(windows: FloatArray, floor: float) -> BoolArray:
     """For each window (rows), whether its middle reading is a spike."""
     middle = windows[:, windows.shape[1] // 2]
-    medians = np.median(windows, axis=1)
-    spread = np.median(np.abs(windows - medians[:, None]), axis=1)
+    usual = medians(windows)
+    spread = medians(np.abs(windows - usual[:, None]))
     limit = np.maximum(DEVIATIONS * NORMAL_SCALE * spread, floor)
-    return np.asarray(np.abs(middle - medians) > limit, dtype=np.bool_)
+    return np.asarray(np.abs(middle - usual) > limit, dtype=np.bool_)

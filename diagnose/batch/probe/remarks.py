@@ -14,6 +14,7 @@ from diagnose.batch.probe.log import (
     counted,
     good,
 )
+from diagnose.batch.probe.middle import median
 from diagnose.batch.probe.parts import plain
 
 # Judgement: a clock may be a day ahead by its zone; a logger that lost its clock starts at 1970
@@ -98,7 +99,7 @@ def _lifted_float(values: FloatArray, times_s: FloatArray, lines: IntArray) -> l
         return []
     first_day = int(np.searchsorted(times, times[0] + LIFT_S, side="right"))
     top = int(said[:first_day].argmax())
-    start = float(np.median(said[:3]) if top >= 3 else said[0])
+    start = median(said[:3]) if top >= 3 else float(said[0])
     lift = float(said[top]) - start
     if lift < LIFT_SG or said[-1] >= start:
         return []

@@ -7,6 +7,7 @@ from diagnose.batch.probe.flaws import ALWAYS_FAULTS, FAULT_UNLESS_THOUSANDS, PE
 from diagnose.batch.probe.hampel import hampel_spikes
 from diagnose.batch.probe.log import FloatArray, Note, Understood
 from diagnose.batch.probe.lookup import extremes, one_of
+from diagnose.batch.probe.middle import median
 from diagnose.errors import Fault, UnusableInput
 from diagnose.units import BAR_PER_KPA, BAR_PER_PSI, celsius_from_kelvin, gravity_from_plato
 
@@ -150,11 +151,11 @@ def _doubt(column: Figures, line: int) -> tuple[Note, ...]:
     if not (lowest < LABEL_F_MEDIAN if column.unit == "F" else highest > LABEL_C_MEDIAN):
         return ()
     usual = telling(column.values)
-    median = float(np.median(usual)) if usual.size else float("nan")
+    half = median(usual) if usual.size else float("nan")
     name = repr(column.header)
-    if column.unit == "C" and median > LABEL_C_MEDIAN:
+    if column.unit == "C" and half > LABEL_C_MEDIAN:
         text = f"{name} says C, but half its values are above {LABEL_C_MEDIAN:.0f}. Is it F?"
-    elif column.unit == "F" and median < LABEL_F_MEDIAN:
+    elif column.unit == "F" and half < LABEL_F_MEDIAN:
         text = f"{name} says F, but half its values are below {LABEL_F_MEDIAN:.0f}. Is it C?"
     else:
         return ()

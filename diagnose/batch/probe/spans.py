@@ -5,6 +5,7 @@ from typing import NamedTuple
 import numpy as np
 
 from diagnose.batch.probe.log import FloatArray, ProbeLog, Role, good
+from diagnose.batch.probe.middle import median
 
 # Judgement: a line between two readings is trusted over three usual intervals, and over two hours
 # in any case, because litres of beer move slowly.
@@ -32,7 +33,7 @@ def usual_interval(times_s: FloatArray) -> float:
     """The median time [s] between readings, NaN below two; readings of one moment count once."""
     steps = np.diff(times_s)
     steps = steps[steps > 0]
-    return float(np.median(steps)) if steps.size else float("nan")
+    return median(steps) if steps.size else float("nan")
 
 
 def longest_bridge(times_s: FloatArray) -> float:

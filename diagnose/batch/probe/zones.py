@@ -7,6 +7,7 @@ from datetime import datetime, timedelta, timezone, tzinfo
 import numpy as np
 
 from diagnose.batch.probe.log import BoolArray, FloatArray
+from diagnose.batch.probe.middle import median
 from diagnose.batch.probe.stamps import offset_of
 from diagnose.batch.zone_names import zone_called
 from diagnose.errors import Fault, UnusableInput
@@ -130,7 +131,7 @@ def _after_fall_back(clock_s: FloatArray, repeated: BoolArray) -> BoolArray:
     """Rows of a repeated hour that stand below the row at which its clock falls back."""
     steps = np.diff(clock_s, prepend=clock_s[:1])
     forward = steps[steps > 0]
-    hourly = bool(forward.size) and float(np.median(forward)) > HOURLY_S
+    hourly = bool(forward.size) and median(forward) > HOURLY_S
     falls = (steps <= 0) if hourly else (steps < 0)
     inside = repeated & np.concatenate(([False], repeated[:-1]))
     # Count the falls since the repeated hour began: a running count less its value at the start.
