@@ -53,7 +53,7 @@ UNWANTED = {
     ("diagnose", CASE): NEVER_AT_START
     | READING_RULES
     | {"diagnose.batch.schema", "diagnose.casebook", "diagnose.history", "networkx", "rapidfuzz"}
-    | {"rich.progress"},
+    | {"numpy.ma", "rich.progress"},
 }
 
 

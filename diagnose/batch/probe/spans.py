@@ -80,7 +80,7 @@ def coverage(log: ProbeLog, start_s: float, end_s: float, *, role: Role | None =
         return 0.0
     roles = [role] if role is not None else list(log.series)
     times = [trace(log, one).times_s for one in roles]
-    every = np.unique(np.concatenate(times)) if times else np.empty(0)
+    every = np.sort(np.concatenate(times)) if times else np.empty(0)
     pieces = _pieces(Trace(every, np.zeros(every.size)), start_s, end_s)
     return min(1.0, float(pieces.hours.sum()) * 3600.0 / (end_s - start_s))
 
