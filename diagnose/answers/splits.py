@@ -96,6 +96,13 @@ class SplitChoice(Said):
     type_next: str = ""
 
 
+class DayLine(Said):
+    """A date to keep."""
+
+    day: date
+    what: str
+
+
 class SplitPlanned(Said):
     """A plan that was written down, and where; `tasting_on` is None where nothing is served."""
 
@@ -111,6 +118,7 @@ class SplitPlanned(Said):
     litres_per_vessel: float
     test: str
     tasters: int
+    dates: tuple[DayLine, ...] = ()
     tasting_on: date | None
     not_served_because: tuple[str, ...]
     remarks: tuple[str, ...]

@@ -65,7 +65,7 @@ def plan(
     tasters: Annotated[int, typer.Option("--tasters", help="How many answers are planned.")] = 9,
     test: Test = None,
     start: Annotated[
-        str | None, typer.Option("--start", help="The day it is divided: 2026-05-02, today.")
+        str | None, typer.Option("--start", help="The first day, of the brew: 2026-05-02, today.")
     ] = None,
     seed: Annotated[int | None, typer.Option("--seed", help="Repeats a draw.")] = None,
     out: Annotated[Path | None, typer.Option("--out", help="Folder to write to.")] = None,

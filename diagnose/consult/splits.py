@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from diagnose.answers.splits import BallotsMade, SplitChecked, SplitChoice, SplitPlanned
+from diagnose.answers.splits import BallotsMade, DayLine, SplitChecked, SplitChoice, SplitPlanned
 from diagnose.consult.gathering import Consultation
 from diagnose.consult.split_checking import check, check_text
 from diagnose.consult.split_choosing import choose
@@ -88,6 +88,7 @@ def keep_plan(folder: Path, plan: Plan, page: str) -> SplitPlanned:
         litres_per_vessel=plan.litres_per_arm,
         test=plan.test,
         tasters=plan.tasters,
+        dates=tuple(DayLine(day=one.day, what=one.what) for one in plan.dates),
         tasting_on=None if plan.not_served_because else plan.dates[-1].day,
         not_served_because=plan.not_served_because,
         remarks=(*few_answers(plan, counting_method(plan.test), plan.tasters), *plan.remarks),

@@ -58,7 +58,7 @@ def _print_candidate(console: Console, place: int, one: CandidateLine) -> None:
     spent = "" if one.money is None else f" (about {one.money:.2f} of your money)"
     beer = show(one.litres, Field.VOLUME) + spent
     days = f"{one.extra_brew_days:g} extra brew day{'' if one.extra_brew_days == 1 else 's'}"
-    cost = f"{days}, {beer}, {one.weeks:g} weeks, {one.hours:.1f} h of work"
+    cost = f"{days}, {beer}, {one.weeks:.2g} weeks, {one.hours:.1f} h of work"
     gain = f"{one.gain_bits:.2f} bits for a cost of {one.cost_units:.1f}"
     worth = "takes" if one.not_served else f"worth {gain}:"
     hanging(console, "-", f"{worth} {cost} [{one.cause}]")
@@ -96,6 +96,8 @@ def print_split_plan(console: Console, answer: SplitPlanned) -> None:
         hanging(console, f"{label}:", f"{words} (vessel {vessels})", indent=0)
     each = show(answer.litres_per_vessel, Field.VOLUME)
     hanging(console, "-", f"{each} in each vessel; drawn with seed {answer.seed}", indent=0)
+    for date in answer.dates:
+        hanging(console, f"{date.day:%d %b %Y}:", date.what.split(":")[0], indent=0)
     hanging(console, "-", _tasting_words(answer), indent=0)
     for words in answer.remarks:
         hanging(console, "-", words, indent=0)
@@ -106,8 +108,7 @@ def print_split_plan(console: Console, answer: SplitPlanned) -> None:
 def _tasting_words(answer: SplitPlanned) -> str:
     if answer.tasting_on is None:
         return "no tasting: the beer is not to be served; compare the arms by what you can measure"
-    on = f"tasting on {answer.tasting_on:%d %B %Y}"
-    return f"{on}: {answer.test}, {answer.tasters} answers"
+    return f"the tasting: {answer.test}, {answer.tasters} answers"
 
 
 def print_split_check(console: Console, answer: SplitChecked) -> None:

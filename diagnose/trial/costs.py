@@ -17,7 +17,10 @@ _PANEL_UNITS, _PANEL_HOURS = 0.25, 2.0
 
 @dataclass(frozen=True)
 class Cost:
-    """The cost of a split; `units` sums it up, `hours` is work without the waiting."""
+    """The cost of a split; `units` sums it up, `hours` is work without the waiting.
+
+    `weeks` run from the first day, that of the brew where one has to be brewed, to the tasting.
+    """
 
     brew_days: float
     litres: float
@@ -37,5 +40,6 @@ def cost_of(hint: SplitHint, pairs: int = 1) -> Cost:
     litres = 2.0 * hint.litres * pairs
     days = point.brew_days * pairs
     hours = point.hours * pairs + _PANEL_HOURS
-    units = days + hint.weeks / _WEEKS_PER_UNIT + litres / _LITRES_PER_UNIT + _PANEL_UNITS
-    return Cost(days, litres, hint.weeks, hours, units)
+    weeks = point.days_from_brew / 7.0 + hint.weeks
+    units = days + weeks / _WEEKS_PER_UNIT + litres / _LITRES_PER_UNIT + _PANEL_UNITS
+    return Cost(days, litres, weeks, hours, units)

@@ -12,6 +12,7 @@ from diagnose.knowledge import RuleBase, near_causes_said
 from diagnose.knowledge.causes import SplitHint
 from diagnose.trial.arms import settings_of
 from diagnose.trial.controls import KEEP, controls_for
+from diagnose.trial.dates import dates_of
 from diagnose.trial.drawing import arms_of, draw_vessels
 from diagnose.trial.equal import equal_in_all_arms
 from diagnose.trial.fault import SuspectedFault, fault_of_cause, faults_in, loudest_word, names_of
@@ -20,7 +21,7 @@ from diagnose.trial.likelihood import harmless_by_test
 from diagnose.trial.minding import STOP_RULES, remarks_on
 from diagnose.trial.plan import Design, Equal, Explanation, Factor, Plan, Warned
 from diagnose.trial.stages import SPLIT_POINTS
-from diagnose.trial.steps import dates_of, litres_needed, setting_words, steps_of
+from diagnose.trial.steps import litres_needed, setting_words, steps_of
 from diagnose.units import Field, show
 
 _LEAST_SHOWN_SHARE = 0.0005
@@ -106,7 +107,7 @@ def plan_split(rules: RuleBase, facts: BatchFacts, asked: PlanAsked) -> Plan:
         controls=controls_for(made_by, arms[-1].label),
         keep=KEEP,
         steps=steps_of(hint, words, vessels, (asked.litres, part), served=facts.served),
-        dates=dates_of(hint, asked.start, served=facts.served),
+        dates=dates_of(hints, asked.start, served=facts.served),
         stop_rules=STOP_RULES,
         remarks=remarks_on(asked.design, asked.pairs, (needed, part)),
         **_of_the_batch(facts),
@@ -138,10 +139,10 @@ def _of_the_batch(facts: BatchFacts) -> dict[str, Any]:
 
 
 def _earliest(hints: tuple[SplitHint, ...]) -> SplitHint:
-    """The split that comes first in the brew, with the factors of all and the longest wait."""
+    """The split that comes first in the brew, with the factors of all."""
     first = min(hints, key=lambda hint: SPLIT_POINTS[hint.stage].place)
     factors = "; ".join(hint.factor for hint in hints)
-    return first.model_copy(update={"weeks": max(hint.weeks for hint in hints), "factor": factors})
+    return first.model_copy(update={"factor": factors})
 
 
 def _test(fault: SuspectedFault, facts: BatchFacts, asked: PlanAsked) -> tuple[str, str]:

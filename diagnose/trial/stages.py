@@ -8,7 +8,8 @@ class SplitPoint:
     """The latest moment at which a factor of one stage can be split.
 
     `place` orders the moments from grain to glass. `brew_days` and `hours` are extra work
-    compared with an undivided batch; judgement.
+    compared with an undivided batch; judgement. `days_from_brew` is how long after the brew it is
+    divided: 0 on the day itself, and where the packages are there already; practice.
     """
 
     place: int
@@ -17,7 +18,11 @@ class SplitPoint:
     hours: float
     kit: str
     trap: str
+    days_from_brew: int = 0
 
+
+# A beer is dry hopped when its gravity stands still, and moved or packaged at two weeks. Practice.
+_STILL, _READY = 10, 14
 
 _MASHES = SplitPoint(
     0,
@@ -42,6 +47,7 @@ _PACKAGES = SplitPoint(
     0.75,
     "labels, and six bottles or more for each arm",
     "the order of filling, and the air in the last bottles",
+    _READY,
 )
 _GLASS = SplitPoint(
     11,
@@ -99,6 +105,7 @@ SPLIT_POINTS = {
         1.0,
         "a second vessel that fills to the neck",
         "air: open the other arm for as long, even if nothing goes in",
+        _STILL,
     ),
     "transfer": SplitPoint(
         8,
@@ -107,6 +114,7 @@ SPLIT_POINTS = {
         1.0,
         "a second clean vessel",
         "air in the part that waits",
+        _READY,
     ),
     "cleaning": _PACKAGES,
     "packaging": _PACKAGES,
@@ -123,8 +131,6 @@ SPLIT_POINTS = {
 }
 # Rivals of these stages may act anywhere, whatever the division has in common.
 ANYWHERE = frozenset({"cleaning", "equipment", "contamination", "taster"})
-# Most home batches are packaged two weeks before they are fit to judge. Practice.
-DAYS_IN_PACKAGE = 14
 
 
 def acts_before(stage: str, split_stage: str) -> bool:
@@ -132,11 +138,3 @@ def acts_before(stage: str, split_stage: str) -> bool:
     if stage in ANYWHERE or stage not in SPLIT_POINTS:
         return False
     return SPLIT_POINTS[stage].place < SPLIT_POINTS[split_stage].place
-
-
-def packaged_after_days(split_stage: str, weeks: float) -> int:
-    """Days from the start of a split to its packaging; 0 where the packages exist or are filled."""
-    if SPLIT_POINTS[split_stage].place >= _PACKAGES.place:
-        return 0
-    days = round(7 * weeks)
-    return max(days - DAYS_IN_PACKAGE, days // 2)

@@ -1,18 +1,14 @@
-"""The brew sheet of a split: what to do, with the moment of division marked, and its dates."""
-
-from datetime import date, timedelta
+"""The brew sheet of a split: what to do, with the moment of division marked."""
 
 from diagnose.knowledge.causes import SplitHint
 from diagnose.trial.fitting import counting_method
-from diagnose.trial.plan import Arm, Day, Factor, Step, Vessel
+from diagnose.trial.plan import Arm, Factor, Step, Vessel
 from diagnose.trial.safety import GLASS_ML
-from diagnose.trial.stages import SPLIT_POINTS, packaged_after_days
+from diagnose.trial.stages import SPLIT_POINTS
 from diagnose.units import Field, show
 
 _FERMENTED = SPLIT_POINTS["dry_hop"].place
 _FILLED = SPLIT_POINTS["packaging"].place
-# Bottles are chilled so long before a tasting, for sediment and gas to settle. Practice.
-_CHILLED_DAYS = 2
 
 
 def setting_words(factors: tuple[Factor, ...], arm: Arm) -> str:
@@ -109,27 +105,6 @@ def _after(place: int, factor: str) -> tuple[Step, ...]:
             ),
         )
     return tuple(steps)
-
-
-def dates_of(hint: SplitHint, start: date, *, served: bool = True) -> tuple[Day, ...]:
-    """The dates to keep.
-
-    Args:
-        hint: where it is split, and how long it takes.
-        start: the day of the division, or of the brew where it is divided in the mash.
-        served: whether its beer may be tasted.
-    """
-    last = max(round(7 * hint.weeks), 1)
-    packaged = packaged_after_days(hint.stage, hint.weeks)
-    days = [(0, "Divide: number the vessels, draw the arms, divide")]
-    if packaged:
-        days.append((max(packaged - 1, 1), "Parity: gravity and pH of every vessel, side by side"))
-        days.append((packaged, "Package: all arms today, filling in turn"))
-    if last > packaged + _CHILLED_DAYS:
-        days.append((last - _CHILLED_DAYS, "Chill: stand all packages cold, and run the check"))
-    tasted = "Taste: blind, with the pourer out of sight"
-    days.append((last, tasted if served else "Compare: by eye and by measures; taste nothing"))
-    return tuple(Day(day=start + timedelta(days=offset), what=what) for offset, what in days)
 
 
 def litres_needed(test: str, answers: int) -> float:

@@ -251,3 +251,10 @@ def test_the_choice_says_what_its_costs_are_counted_in(folder: Folder) -> None:
     page = " ".join(folder.typed("choose", folder.batch).stdout.split())
     assert "a cost of 1 is an extra brew day, 4 weeks of waiting or 20 L of beer" in page
     assert "bits for a cost of " in page
+
+
+def test_the_plan_s_page_names_the_brew_day_first(folder: Folder) -> None:
+    words = ("plan", folder.batch, CAUSE, "--start", "2026-07-01", "--out", folder.split)
+    page = folder.typed(*words).stdout
+    assert page.index("01 Jul 2026: Brew") < page.index("15 Jul 2026: Divide")
+    assert "26 Aug 2026: Taste" in page

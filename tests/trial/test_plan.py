@@ -1,7 +1,7 @@
 """The plan: one factor, a fair draw, what must be equal, dates, and the file it is kept in."""
 
 from collections import Counter
-from datetime import date, timedelta
+from datetime import date
 from random import Random
 
 import pytest
@@ -15,7 +15,7 @@ from diagnose.trial.plan_file import plan_of as plan_in
 from diagnose.trial.plan_file import text_of
 from diagnose.trial.waiting import calendar_text, escaped, fold_line
 from tests.knowledge.shipped import rule_base
-from tests.trial.arms import CAUSE, DAY, FAULTY, plan_of, usual_plan
+from tests.trial.arms import CAUSE, FAULTY, plan_of, usual_plan
 
 
 def test_the_arms_differ_in_the_suspect_and_in_nothing_else():
@@ -90,13 +90,6 @@ def test_the_brew_sheet_marks_the_division_once_and_gives_both_systems_of_units(
 def test_spikes_are_food_and_never_chemicals():
     controls = " ".join(usual_plan().controls)
     assert "food only" in controls and "Never with cleaners" in controls
-
-
-def test_dates_run_from_the_start_to_the_tasting():
-    days = [one.day for one in usual_plan().dates]
-    assert days == sorted(days)
-    assert days[0] == DAY
-    assert days[-1] == DAY + timedelta(weeks=6)
 
 
 def test_a_caution_that_says_stop_keeps_the_beer_from_being_served():
