@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from diagnose.cli.loading import shipped_rules
-from diagnose.consult.splits import ReadBack, read_back
+from diagnose.consult.splits import ReadBack, read_back, reading_kept
 from diagnose.documents import read_text
 from diagnose.errors import Fault, UnreadableQuantity, UnusableInput
 from diagnose.knowledge import fold
@@ -27,7 +27,7 @@ def split_note(path: Path, arms: tuple[str, ...]) -> Mapping[str, Any]:
             cannot be read yet.
     """
     try:
-        reading = _read_now(path) if path.is_dir() else json.loads(read_text(path))
+        reading = _read_in(path) if path.is_dir() else json.loads(read_text(path))
         cause = str(reading["ratios"][0]["cause"])
         told = reading["schema"] == _SCHEMA
     except (ValueError, KeyError, IndexError, TypeError):
@@ -46,7 +46,11 @@ def split_note(path: Path, arms: tuple[str, ...]) -> Mapping[str, Any]:
     }
 
 
-def _read_now(folder: Path) -> Any:
+def _read_in(folder: Path) -> Any:
+    """The reading kept in a folder, with the chances it was read with; else it is read now."""
+    kept = reading_kept(folder)
+    if kept is not None:
+        return kept
     now = datetime.now().astimezone().isoformat(timespec="seconds")
     return read_back(folder, ReadBack(now)).model_dump(mode="json", by_alias=True)
 

@@ -14,6 +14,11 @@ split_app = typer.Typer(
 )
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON document instead.")]
 Taste = Annotated[list[str] | None, typer.Option("--taste", help="What it tastes of.")]
+Design = Annotated[str, typer.Option("--design", help="isolating, 2x2 or search.")]
+Seed = Annotated[int | None, typer.Option("--seed", help="Repeats a draw.")]
+After = Annotated[
+    Path | None, typer.Option("--after", help="A split that was read: start from what it taught.")
+]
 Test = Annotated[str | None, typer.Option("--test", help="triangle, tetrad, 2-afc, 3-afc …")]
 
 
@@ -24,6 +29,7 @@ def choose(
     tasters: Annotated[int, typer.Option("--tasters", help="How many would taste.")] = 9,
     replicates: Annotated[int, typer.Option("--replicates", help="Rounds of each taster.")] = 1,
     test: Test = None,
+    after: After = None,
     litre_costs: Annotated[
         float | None,
         typer.Option(
@@ -37,15 +43,17 @@ def choose(
     """Which suspect to put to a split: what it would teach, what it costs, who could read it."""
     from diagnose.cli.loading import batch_at, print_json, shipped_rules
     from diagnose.consult import consult_on
-    from diagnose.consult.splits import after_choice, priced
+    from diagnose.consult.splits import after_choice, priced, taught_by
     from diagnose.consult.splits import choose as choose_split
     from diagnose.report import terminal
     from diagnose.report.split_pages import print_split_choice
+    from diagnose.trial.choosing import PanelAtHand
 
     rules = shipped_rules()
     consultation = consult_on(rules, batch_at(batch), taste or ())
-    found = priced(choose_split(rules, consultation, tasters, replicates, test), litre_costs)
-    answer = after_choice(found, str(batch), taste or ())
+    panel = PanelAtHand(tasters, replicates, test)
+    found = choose_split(rules, consultation, panel, taught_by(after))
+    answer = after_choice(priced(found, litre_costs), str(batch), taste or (), after)
     if as_json:
         print_json(answer.model_dump(mode="json", by_alias=True))
     else:
@@ -57,17 +65,16 @@ def plan(
     batch: Record,
     cause: Annotated[list[str], typer.Argument(help="The suspect, as `choose` lists it.")],
     taste: Taste = None,
-    design: Annotated[
-        str, typer.Option("--design", help="isolating, 2x2 or search.")
-    ] = "isolating",
+    design: Design = "isolating",
     volume: Annotated[str | None, typer.Option("--volume", help='Your batch: "23 L".')] = None,
     pairs: Annotated[int, typer.Option("--pairs", help="Pairs of vessels.")] = 1,
     tasters: Annotated[int, typer.Option("--tasters", help="How many answers are planned.")] = 9,
     test: Test = None,
+    after: After = None,
     start: Annotated[
         str | None, typer.Option("--start", help="The first day, of the brew: 2026-05-02, today.")
     ] = None,
-    seed: Annotated[int | None, typer.Option("--seed", help="Repeats a draw.")] = None,
+    seed: Seed = None,
     out: Annotated[Path | None, typer.Option("--out", help="Folder to write to.")] = None,
     as_json: AsJson = False,
 ) -> None:
@@ -75,20 +82,21 @@ def plan(
     from diagnose.cli.loading import batch_at, print_json, shipped_rules, today
     from diagnose.consult import consult_on
     from diagnose.consult.split_typed import asked_plan
-    from diagnose.consult.splits import keep_plan, planned
+    from diagnose.consult.splits import keep_plan, planned, taught_by
     from diagnose.report import terminal
     from diagnose.report.sheets import plan_page
     from diagnose.report.split_pages import print_split_plan
 
     rules = shipped_rules()
-    told = {"record": str(batch), "tastes": tuple(taste or ())}
+    told = {"record": str(batch), "tastes": tuple(taste or ()), "causes": tuple(cause)}
     asked = asked_plan(
-        {"causes": tuple(cause), "design": design, "pairs": pairs, "tasters": tasters} | told,
+        {"design": design, "pairs": pairs, "tasters": tasters} | told,
         {"volume": volume, "start": start, "test": test},
         seed,
         today(),
     )
-    made = planned(rules, consult_on(rules, batch_at(batch), taste or ()), asked)
+    found = consult_on(rules, batch_at(batch), taste or ())
+    made = planned(rules, found, asked, taught_by(after))
     answer = keep_plan(out or Path(f"split-{'-'.join(cause)}"), made, plan_page(made))
     if as_json:
         print_json(answer.model_dump(mode="json", by_alias=True))
@@ -130,7 +138,7 @@ def ballots(
     spares: Annotated[int, typer.Option("--spares", help="Sets for latecomers.")] = 0,
     arms: Annotated[str, typer.Option("--arms", help="The two arms, in a 2x2.")] = "A,B",
     pair: Annotated[int, typer.Option("--pair", help="Which pair of vessels.")] = 1,
-    seed: Annotated[int | None, typer.Option("--seed", help="Repeats a draw.")] = None,
+    seed: Seed = None,
     as_json: AsJson = False,
 ) -> None:
     """Ballots, host's and pourer's sheets, and the key under seal."""

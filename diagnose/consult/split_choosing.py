@@ -1,5 +1,7 @@
 """Which suspect to put to a split, in words."""
 
+from dataclasses import replace
+
 from diagnose.answers import NextStep
 from diagnose.answers.chances import lower_first, percent
 from diagnose.answers.splits import BundleLine, CandidateLine, FirstCheck, SplitChoice, WorthLine
@@ -17,6 +19,7 @@ from diagnose.trial.arms import settings_of
 from diagnose.trial.bundling import Bundle
 from diagnose.trial.choosing import Candidate, Choice, PanelAtHand, choose_split
 from diagnose.trial.fitting import TESTS_WITH_BALLOTS
+from diagnose.trial.readings import NOTHING_TAUGHT, Taught, ranking_after
 from diagnose.trial.stages import SPLIT_POINTS
 
 # A check that teaches less than this does not come before anything. Practice.
@@ -28,11 +31,18 @@ _NOT_TASTED = (
 )
 
 
-def ranking_of(rules: RuleBase, consultation: Consultation) -> Ranking:
+def ranking_of(
+    rules: RuleBase, consultation: Consultation, taught: Taught = NOTHING_TAUGHT
+) -> Ranking:
     """The ranking of a batch, which a split starts from.
 
+    Args:
+        rules: the rule base.
+        consultation: the batch.
+        taught: what splits of it taught before.
+
     Raises:
-        UnusableInput: nothing is said of the taste.
+        UnusableInput: nothing is said of the taste, or those splits were about another flavour.
     """
     network = network_of_batch(rules, consultation)
     ranking = rank(network, [gather(rules, consultation.known)])
@@ -40,36 +50,44 @@ def ranking_of(rules: RuleBase, consultation: Consultation) -> Ranking:
         wanted = 'a tasting, in the record or as --taste "hint of butter"'
         name = consultation.batch.document.name
         raise UnusableInput(Fault(name, 0, "tastings", "no word about the flavour", wanted))
-    return ranking
+    words = {word for group in ranking.structure.groups for word in group}
+    if taught.words and not words & set(taught.words):
+        names = {key: card.name for key, card in rules.descriptors.items()}
+        found = f"a split about {', '.join(names.get(one, one) for one in taught.words)}"
+        wanted = f"one about {', '.join(names.get(one, one) for one in sorted(words))}"
+        raise UnusableInput(Fault("split", 0, "--after", found, wanted))
+    return ranking_after(ranking, taught)
 
 
 def choose(
-    rules: RuleBase, consultation: Consultation, tasters: int, rounds: int, test: str | None
+    rules: RuleBase,
+    consultation: Consultation,
+    asked: PanelAtHand,
+    taught: Taught = NOTHING_TAUGHT,
 ) -> SplitChoice:
     """Which suspect to put to a split.
 
     Args:
         rules: the rule base.
         consultation: the batch.
-        tasters: how many would taste.
-        rounds: rounds of each.
-        test: the test, if it is fixed.
+        asked: who would taste, and the test as it was typed.
+        taught: what splits of it taught before.
 
     Raises:
         UnusableInput: a panel or a test that cannot be, or nothing said of the taste.
     """
-    require_answers(tasters)
-    require_answers(tasters * rounds)
-    panel = PanelAtHand(tasters, rounds, _known_test(test))
-    ranking = ranking_of(rules, consultation)
+    require_answers(asked.tasters)
+    require_answers(asked.answers)
+    panel = replace(asked, test=_known_test(asked.test))
+    ranking = ranking_of(rules, consultation, taught)
     choice = choose_split(rules, ranking, consultation.known.circumstances, panel)
     diagnosis = diagnose(rules, consultation)
     first = _check_first(rules, diagnosis.next_, choice)
     stopped = any(one.level == "stop" for one in diagnosis.cautions)
     return SplitChoice(
         batch=consultation.batch.name,
-        tasters=tasters,
-        rounds=rounds,
+        tasters=panel.tasters,
+        rounds=panel.rounds,
         says=_says(rules, choice, first, stopped=stopped),
         check_first=first,
         candidates=tuple(

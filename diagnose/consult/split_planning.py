@@ -11,12 +11,21 @@ from diagnose.evidence.finding import NumberFinding
 from diagnose.knowledge import RuleBase, named_cause
 from diagnose.trial.plan import Plan, Warned
 from diagnose.trial.planning import BatchFacts, PlanAsked, plan_split
+from diagnose.trial.readings import NOTHING_TAUGHT, Taught
 
 _IN_THE_BEER = ("recipe", "water", "salts", "acids")
 
 
-def planned(rules: RuleBase, consultation: Consultation, asked: PlanAsked) -> Plan:
+def planned(
+    rules: RuleBase, consultation: Consultation, asked: PlanAsked, taught: Taught = NOTHING_TAUGHT
+) -> Plan:
     """The plan; a volume of 0 stands for that of the record.
+
+    Args:
+        rules: the rule base.
+        consultation: the batch.
+        asked: what the brewer wants.
+        taught: what splits of it taught before.
 
     Raises:
         UnusableInput: see `plan_split`.
@@ -24,11 +33,12 @@ def planned(rules: RuleBase, consultation: Consultation, asked: PlanAsked) -> Pl
     causes = tuple(named_cause(rules, typed) for typed in asked.causes)
     facts = BatchFacts(
         name=consultation.batch.name,
-        ranking=ranking_of(rules, consultation),
+        ranking=ranking_of(rules, consultation, taught),
         circumstances=consultation.known.circumstances,
         alcohol_percent=_alcohol(consultation),
         contains=_contains(consultation),
         cautions=_cautions(rules, consultation, causes),
+        taught=taught.ratios,
     )
     litres = asked.litres or _litres(consultation)
     return plan_split(rules, facts, replace(asked, causes=causes, litres=litres))

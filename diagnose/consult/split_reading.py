@@ -8,6 +8,7 @@ from diagnose.answers.panels import PanelRead
 from diagnose.answers.splits import MovedLine, RatioLine, SplitRead
 from diagnose.consult.panel_reading import WRITTEN_DOWN, ReadAsked, read_panel
 from diagnose.consult.split_files import BOX, CHECK, KEY, append_line, box_at, panel_at, plan_at
+from diagnose.consult.split_kept import keep_reading, start_of
 from diagnose.consult.split_learning import Step, known_words, next_words, not_known_words
 from diagnose.consult.split_panels import waited_for
 from diagnose.consult.split_planning import cautions_of
@@ -47,7 +48,8 @@ def read_back(folder: Path, asked: ReadBack) -> SplitRead:
         UnusableInput: ballots are missing and no reason is given, no ballot is in, the key was
             tampered with, or a chance is none; nothing is changed then.
     """
-    plan, panel, box = plan_at(folder).plan, panel_at(folder), box_at(folder)
+    plan, started = start_of(plan_at(folder).plan, folder)
+    panel, box = panel_at(folder), box_at(folder)
     reason = _reason(folder, panel, box, asked.close)
     chances = _chances(folder, plan, asked)
     key = opened(_key_text(folder), panel, str(folder / KEY))
@@ -62,7 +64,7 @@ def read_back(folder: Path, asked: ReadBack) -> SplitRead:
         plan, lesson, asked.pattern, (method, answers, reading.verdict in SHOWN)
     )
     step = _untasted_first(plan, step, key.pair, asked.pattern)
-    return SplitRead(
+    answer = SplitRead(
         batch=plan.batch,
         panel=_of_the_plan(reading),
         fires=lesson.fires,
@@ -80,9 +82,11 @@ def read_back(folder: Path, asked: ReadBack) -> SplitRead:
         type_next=after_read(plan, str(folder), step, key.pair),
         closed=box.closed or reason,
         comments=tuple(f"{one.taster}: {one.comment}" for one in box.ballots if one.comment),
-        remarks=_remarks(panel, box, asked),
+        remarks=(*started, *_remarks(panel, box, asked)),
         cautions=cautions_of(plan),
     )
+    keep_reading(folder, answer)
+    return answer
 
 
 def _of_the_plan(reading: PanelRead) -> PanelRead:

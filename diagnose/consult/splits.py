@@ -22,6 +22,7 @@ from diagnose.consult.split_files import (
     require_new,
     write_whole,
 )
+from diagnose.consult.split_kept import reading_kept, taught_by
 from diagnose.consult.split_learning import few_answers
 from diagnose.consult.split_panels import (
     PouredPanel,
@@ -91,10 +92,16 @@ def keep_plan(folder: Path, plan: Plan, page: str) -> SplitPlanned:
         dates=tuple(DayLine(day=one.day, what=one.what) for one in plan.dates),
         tasting_on=None if plan.not_served_because else plan.dates[-1].day,
         not_served_because=plan.not_served_because,
-        remarks=(*few_answers(plan, counting_method(plan.test), plan.tasters), *plan.remarks),
+        remarks=_remarks(plan),
         cautions=cautions_of(plan),
         next_=command("split", "check", "A.yaml", "B.yaml", "--plan", folder / PLAN),
     )
+
+
+def _remarks(plan: Plan) -> tuple[str, ...]:
+    few = few_answers(plan, counting_method(plan.test), plan.tasters)
+    started = ("starts from the ranking that the splits before left",) if plan.taught else ()
+    return (*few, *started, *plan.remarks)
 
 
 def keep_panel(
@@ -173,4 +180,6 @@ __all__ = [
     "pour",
     "priced",
     "read_back",
+    "reading_kept",
+    "taught_by",
 ]

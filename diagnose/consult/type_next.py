@@ -3,6 +3,7 @@
 import re
 import shlex
 from collections.abc import Sequence
+from pathlib import Path
 
 from diagnose.answers.panels import PanelCriticals, PanelRead, PanelSizes
 from diagnose.answers.splits import BallotEntered, SplitChecked, SplitChoice
@@ -32,24 +33,29 @@ def _quoted(word: str) -> str:
     return shlex.quote(word) if _SPECIAL & set(word) else f'"{word}"'
 
 
-def after_choice(answer: SplitChoice, file: str, tastes: Sequence[str]) -> SplitChoice:
+def after_choice(
+    answer: SplitChoice, file: str, tastes: Sequence[str], after: Path | None = None
+) -> SplitChoice:
     """The choice with what to type: the check that comes first, the plan, or more tasters.
 
     Args:
         answer: what could be split.
         file: the record as it was typed.
         tastes: the words typed with it.
+        after: the folder of a split that was read before.
     """
+    started = () if after is None else ("--after", after)
     tasted = [one for one in answer.candidates if one.readable and not one.not_served]
     if any(one.level == "stop" for one in answer.cautions):
         words: tuple[object, ...] = ("diagnose", file)
     elif answer.check_first is not None:
         words = ("ask", file) if tastes else ("ask", file, "--answer")
     elif tasted:
-        words = ("split", "plan", file, tasted[0].cause, "--tasters", answer.tasters)
+        words = ("split", "plan", file, tasted[0].cause, "--tasters", answer.tasters, *started)
     else:
         wider = 2 * answer.tasters
-        words = ("split", "choose", file, "--tasters", wider, "--replicates", answer.rounds)
+        rounds = ("--replicates", answer.rounds, *started)
+        words = ("split", "choose", file, "--tasters", wider, *rounds)
     return answer.model_copy(update={"type_next": command(*words, tastes=tastes)})
 
 
@@ -92,13 +98,14 @@ def after_read(plan: Plan, folder: str, step: Step, pair: int) -> str:
     if step == "again":
         causes = [factor.cause for factor in plan.factors]
         more = ("--design", plan.design, "--pairs", "2", "--tasters", plan.tasters)
-        out = ("--out", f"{folder.rstrip('/')}-2")
+        out = ("--out", f"{folder.rstrip('/')}-2", "--after", folder)
         return command("split", "plan", record, *causes, *more, *out, tastes=plan.tastes)
     if step == "settled":
         return to_keep(plan, folder)
     if step == "labels":
         return command("split", "read", folder)
-    return command("split", "choose", record, "--tasters", plan.tasters, tastes=plan.tastes)
+    after = ("--tasters", plan.tasters, "--after", folder)
+    return command("split", "choose", record, *after, tastes=plan.tastes)
 
 
 def to_keep(plan: Plan, folder: str) -> str:

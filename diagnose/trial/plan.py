@@ -89,7 +89,8 @@ class Plan(Part):
     `equal` must not differ; `tied` is what the factor takes along, in part at least. `harmless` is
     the chance that the arms differ noticeably though the suspect is innocent,
     `explanations` the ranking at the time, which the reading starts from; `record` and `tastes`
-    what was typed for the batch, so that later pages can name it.
+    what was typed for the batch, so that later pages can name it. `taught` are the ratios on
+    suspects from the splits before, which that ranking holds already.
     """
 
     plan: Literal[1] = 1
@@ -117,6 +118,7 @@ class Plan(Part):
     explanations: tuple[Explanation, ...] = Field(min_length=2)
     equal: tuple[Equal, ...]
     tied: tuple[Equal, ...] = ()
+    taught: dict[str, float] = {}
     controls: tuple[str, ...]
     keep: tuple[str, ...]
     steps: tuple[Step, ...]

@@ -1,7 +1,7 @@
 """From a suspect to a plan: arms, vessels, what must be equal, steps, dates and cautions."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from random import Random
 from typing import Any
@@ -59,6 +59,7 @@ class BatchFacts:
     alcohol_percent: float | None
     contains: tuple[str, ...]
     cautions: tuple[Warned, ...]
+    taught: Mapping[str, float] = field(default_factory=dict)
 
     @property
     def served(self) -> bool:
@@ -133,6 +134,7 @@ def _of_the_batch(facts: BatchFacts) -> dict[str, Any]:
         "alcohol_percent": facts.alcohol_percent or _USUAL_ALCOHOL,
         "alcohol_known": facts.alcohol_percent is not None,
         "contains": facts.contains,
+        "taught": dict(facts.taught),
         "cautions": facts.cautions,
         "not_served_because": tuple(one.text for one in facts.cautions if one.level == "stop"),
     }

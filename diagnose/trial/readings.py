@@ -1,9 +1,11 @@
 """From the count of a panel to the cause: the ratio, and the ranking before and after."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
+from diagnose.inference.ranking import Ranking
 from diagnose.sensory import Method, bayes_reading
 from diagnose.trial.gains import shares_after
 from diagnose.trial.likelihood import ratio_of_pattern, ratio_on_cause, reach_of_ratio
@@ -21,6 +23,17 @@ class Chances:
     fires: float | None = None
     harmless: float | None = None
     pattern: str | None = None
+
+
+@dataclass(frozen=True)
+class Taught:
+    """What splits of a fault taught: the words of the fault, and the ratio on each suspect."""
+
+    words: tuple[str, ...] = ()
+    ratios: Mapping[str, float] = field(default_factory=dict)
+
+
+NOTHING_TAUGHT = Taught()
 
 
 @dataclass(frozen=True)
@@ -94,12 +107,38 @@ def _ratio(factor: float, fires: float, harmless: float, pattern: str | None) ->
     return ratio_of_pattern(pattern or "")
 
 
-def _moved(plan: Plan, ratios: dict[str, float]) -> tuple[Moved, ...]:
+def plan_after(plan: Plan, ratios: Mapping[str, float]) -> Plan:
+    """A plan whose ranking starts from what others of its pairs taught."""
+    after = tuple(
+        one.explanation.model_copy(update={"share": one.after}) for one in _after(plan, ratios)
+    )
+    return plan.model_copy(update={"explanations": after})
+
+
+def ranking_after(ranking: Ranking, taught: Taught) -> Ranking:
+    """A ranking whose first scenario starts from what splits of the same fault taught."""
+    network, shares = ranking.structure.network, ranking.shares.copy()
+    places = {
+        network.cause_index[cause]: ratio
+        for cause, ratio in taught.ratios.items()
+        if cause in network.cause_index
+    }
+    for group, words in enumerate(ranking.structure.groups):
+        if set(words) & set(taught.words):
+            shares[0, group] = shares_after(shares[0, group], places)
+    return replace(ranking, shares=shares)
+
+
+def _after(plan: Plan, ratios: Mapping[str, float]) -> list[Moved]:
     """The ranking after; what the plan left out as too small stays beside it as a remainder."""
     listed = plan.explanations
     before = np.array([one.share for one in listed])
     rest = max(1.0 - float(before.sum()), 0.0)
     places = {place: ratios[one.id] for place, one in enumerate(listed) if one.id in ratios}
     after = shares_after(np.append(before, rest), places)
-    moved = [Moved(one, one.share, float(share)) for one, share in zip(listed, after, strict=False)]
+    return [Moved(one, one.share, float(share)) for one, share in zip(listed, after, strict=False)]
+
+
+def _moved(plan: Plan, ratios: Mapping[str, float]) -> tuple[Moved, ...]:
+    moved = _after(plan, ratios)
     return tuple(sorted(moved, key=lambda one: (-one.after, one.explanation.id)))

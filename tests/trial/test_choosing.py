@@ -34,7 +34,7 @@ OPEN = "batch: this beer\nstyle: bitter\ntastings: [{who: Pike, words: harsh}]\n
 
 def chosen(text: str = "", tasters: int = 9, rounds: int = 1, test: str | None = None):
     consultation = consultation_of(text) if text else papery()
-    return choose(rule_base(), consultation, tasters, rounds, test)
+    return choose(rule_base(), consultation, PanelAtHand(tasters, rounds, test))
 
 
 def test_readable_splits_come_by_information_for_their_cost():
