@@ -162,7 +162,7 @@ def _remarks(facts: Facts, has_extract: Finding | None, parts: tuple[WaterPart, 
     if len(parts) > 1 and any(isinstance(salt.into, NotLogged) for salt in salts):
         remarks.append("where a salt went is not logged: it counts in the whole brew only")
     if any(isinstance(salt.scale_step, NotLogged) for salt in salts):
-        taken = 100.0 * facts.constants["scale_error_unsaid"].mid
+        taken = 100.0 * (facts.constants["salt_weight_scale"].high - 1.0)
         remarks.append(f"steps of the scale not logged: {taken:.0f} % either way is taken")
     if not facts.record.water:
         remarks.append("no source water logged: what the salts add is known, the total is not")

@@ -101,7 +101,7 @@ def _mixed(facts: Facts, litres: list[Band], bands: list[Band]) -> Band:
 def _own_mg_per_l(facts: Facts, water: Water, ion: str) -> Band | None:
     reading = getattr(water, ion)
     if isinstance(reading, Reading):
-        return band_of(reading, facts.constants["water_report_spread"].mid * reading.value)
+        return facts.read_times(reading, "water_report_scale")
     pure = _STILL_CARRIES.get(str(water.source))
     return facts.constants[pure] if pure else None
 
@@ -129,9 +129,11 @@ def salt_mg_per_l(facts: Facts, salt: Salt, ion: str, water_l: Band) -> Band | N
     if isinstance(salt.amount, NotLogged) or isinstance(salt.salt, NotLogged):
         return None
     amount, step = salt.amount, salt.scale_step
-    unsaid_g = facts.constants["scale_error_unsaid"].mid * amount.value
-    error_g = step.value / 2.0 if isinstance(step, Reading) else unsaid_g
-    weighed = band_of(amount, error_g).kept_within(0.0, 1e4)
+    if isinstance(step, Reading):
+        weighed = band_of(amount, Band(-step.value / 2.0, 0.0, step.value / 2.0))
+    else:
+        weighed = facts.read_times(amount, "salt_weight_scale")
+    weighed = weighed.kept_within(0.0, 1e4)
     rises = [_rise(facts, form, ion, (weighed, water_l)) for form in forms_of(salt.salt)]
     low, high = min(rise.low for rise in rises), max(rise.high for rise in rises)
     return Band(low, sum(rise.mid for rise in rises) / len(rises), high)

@@ -14,8 +14,11 @@ from diagnose.knowledge import Compound
 from diagnose.process import Band, OutsideValidity, spread
 from diagnose.units import Reading
 
-# How far a kit hydrometer may be off; judgement.
-HYDROMETER_SG = 0.001
+# Which constant holds the error of an instrument that several measures read.
+HYDROMETER = "hydrometer_error"
+THERMOMETER = "thermometer_error"
+PH = "ph_error"
+BATCH_VOLUME = "batch_volume_scale"
 # Differences of two readings; besides them only temperatures lie below zero.
 _DIFFERENCES = frozenset(
     {
@@ -61,16 +64,35 @@ class Facts:
         """A class finding that stands at `path` of the record."""
         return ClassFinding(measure, value, says, self.where(*path))
 
+    def read(self, reading: Reading, error: str) -> Band:
+        """A reading with its range, no narrower than its usual error, a constant about 0."""
+        return band_of(reading, self.constants[error])
+
+    def read_times(self, reading: Reading, scale: str) -> Band:
+        """The same where the usual error is in proportion, a constant about 1."""
+        share = self.constants[scale]
+        edges = (reading.value * (edge - 1.0) for edge in (share.low, share.high))
+        down, up = sorted(edges)
+        return band_of(reading, Band(down, 0.0, up))
+
     def model(self, function: Callable[..., float], **entries: Band) -> Band:
         """Run a process model over its entries' ranges and those of the constants it uses."""
         reads_constants = "constants" in signature(function).parameters
         return spread(function, entries, self.constants if reads_constants else {})
 
 
-def band_of(reading: Reading, least_width: float = 0.0) -> Band:
-    """A reading with its range, at least `least_width` to either side (the instrument's error)."""
-    low = min(reading.low, reading.value - least_width)
-    high = max(reading.high, reading.value + least_width)
+def point(value: float) -> Band:
+    """A value without a range."""
+    return Band(value, value, value)
+
+
+_NO_ERROR = point(0.0)
+
+
+def band_of(reading: Reading, error: Band = _NO_ERROR) -> Band:
+    """A reading with its range, no narrower than the instrument's error about 0."""
+    low = min(reading.low, reading.value + error.low)
+    high = max(reading.high, reading.value + error.high)
     return Band(low, reading.value, high)
 
 
@@ -79,11 +101,11 @@ def band_times(reading: Reading, factor: float) -> Band:
     return Band(reading.low * factor, reading.value * factor, reading.high * factor)
 
 
-def fall(first: Reading, last: Reading, least_width: float = 0.0) -> Band:
-    """How far the second reading lies below the first, at least `least_width` to either side."""
+def fall(first: Reading, last: Reading, error: Band = _NO_ERROR) -> Band:
+    """How far the second reading lies below the first, no surer than the error about 0."""
     mid = first.value - last.value
-    low = min(first.low - last.high, mid - least_width)
-    return Band(low, mid, max(first.high - last.low, mid + least_width))
+    low = min(first.low - last.high, mid + error.low)
+    return Band(low, mid, max(first.high - last.low, mid + error.high))
 
 
 def points_of(gravity: Band) -> Band:
@@ -126,11 +148,6 @@ def covered(band: Band, lowest: float, highest: float) -> Band:
     return Band(
         min(max(band.low, lowest), band.mid), band.mid, max(min(band.high, highest), band.mid)
     )
-
-
-def point(value: float) -> Band:
-    """A value without a range."""
-    return Band(value, value, value)
 
 
 def days_text(days: float) -> str:

@@ -16,10 +16,6 @@ from diagnose.units import Reading
 
 Hours = NDArray[np.float64]
 
-# How far the beer may be from what was read, to either side; judgement.
-_ERROR_IN_BEER_C, _ERROR_ON_WALL_C, _ERROR_NOTED_C = 0.5, 1.5, 2.0
-# A beer in full ferment runs 2 to 6 C above the room (common practice, no source).
-_ABOVE_ROOM_C = Band(1.0, 3.0, 6.0)
 LEAST_COVERAGE = 0.6
 _IN_ROOM = "in the room"
 # A reading so little above the final gravity is final; judgement.
@@ -109,9 +105,10 @@ def _temperature_role(log: ProbeLog | None) -> Role | None:
 def _shift(facts: Facts, role: Role) -> Band:
     place = facts.record.fermentation.probe_place
     if role == "air_temperature" or place == _IN_ROOM:
-        return _ABOVE_ROOM_C
-    error_c = _ERROR_ON_WALL_C if place == "on the wall" else _ERROR_IN_BEER_C
-    return Band(-error_c, 0.0, error_c)
+        return facts.constants["above_room_c"]
+    return facts.constants[
+        "probe_on_wall_error" if place == "on the wall" else "probe_in_beer_error"
+    ]
 
 
 def _from_notes(facts: Facts, pitched: datetime, start: datetime, end: datetime) -> History | None:
@@ -163,8 +160,7 @@ def noted_shift(facts: Facts) -> Band:
     """What to add to a noted temperature to get the beer's, as far as the entries are in doubt."""
     fermentation = facts.record.fermentation
     noted = [fermentation.temperature, *(step.at for step in fermentation.steps)]
-    usual = Band(-_ERROR_NOTED_C, 0.0, _ERROR_NOTED_C)
-    shift = _ABOVE_ROOM_C if is_of_room(facts) else usual
+    shift = facts.constants["above_room_c" if is_of_room(facts) else "noted_beer_error"]
     return widened(shift, [one for one in noted if isinstance(one, Reading)])
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from diagnose.batch import NotLogged
 from diagnose.documents import Path
-from diagnose.evidence.facts import Facts, band_of
+from diagnose.evidence.facts import HYDROMETER, PH, THERMOMETER, Facts
 from diagnose.evidence.finding import Finding
 from diagnose.units import MINUTES_PER_HOUR, Field, Reading, show
 
@@ -34,16 +34,16 @@ class WordEntry:
 class NumberEntry:
     """A number measure that is one entry of the record.
 
-    `scale` brings the entry's base unit to the measure's; `error` is the instrument's usual
-    error to either side, in the measure's unit (judgement).
+    `scale` brings the entry's base unit to the measure's; `error` is the constant of the entry's
+    usual error, in the measure's unit.
     """
 
     measure: str
     path: Path
     field: Field
     phrase: str
+    error: str
     scale: float = 1.0
-    error: float = 0.0
 
     def __call__(self, facts: Facts) -> Finding | None:
         """The finding, or None where the entry is not logged."""
@@ -58,7 +58,7 @@ class NumberEntry:
             reading.unit,
         )
         says = self.phrase.format(show(reading, self.field))
-        return facts.number(self.measure, band_of(scaled, self.error), says, self.path)
+        return facts.number(self.measure, facts.read(scaled, self.error), says, self.path)
 
 
 def _at(facts: Facts, path: Path) -> object:
@@ -121,25 +121,39 @@ ENTRIES: tuple[WordEntry | NumberEntry, ...] = (
         "sanitiser_kind", ("cleaning", "sanitiser"), _SANITISED_WITH, {"acid no-rinse": "acid"}
     ),
     WordEntry("priming_sugar", ("packaging", "sugar"), _PRIMED_WITH, _SUGAR_OR_EXTRACT),
-    NumberEntry("pitch_c", ("pitch", "at"), Field.TEMPERATURE, "pitched at {}", error=1.0),
+    NumberEntry("pitch_c", ("pitch", "at"), Field.TEMPERATURE, "pitched at {}", THERMOMETER),
     NumberEntry(
-        "lag_hours", ("fermentation", "lag"), Field.DURATION, "first activity after {}", error=3.0
+        "lag_hours",
+        ("fermentation", "lag"),
+        Field.DURATION,
+        "first activity after {}",
+        "lag_error",
     ),
-    NumberEntry("mash_ph", ("mash", "ph"), Field.PH, "mash {}", error=0.1),
-    NumberEntry("sparge_ph", ("sparge", "ph"), Field.PH, "sparge {}", error=0.1),
-    NumberEntry("sparge_c", ("sparge", "at"), Field.TEMPERATURE, "sparged at {}", error=1.0),
+    NumberEntry("mash_ph", ("mash", "ph"), Field.PH, "mash {}", PH),
+    NumberEntry("sparge_ph", ("sparge", "ph"), Field.PH, "sparge {}", PH),
+    NumberEntry("sparge_c", ("sparge", "at"), Field.TEMPERATURE, "sparged at {}", THERMOMETER),
     NumberEntry(
         "last_runnings_sg",
         ("sparge", "last_runnings"),
         Field.GRAVITY,
         "last runnings at {}",
-        error=0.001,
+        HYDROMETER,
     ),
     NumberEntry(
-        "boil_minutes", ("boil", "time"), Field.DURATION, "boiled for {}", MINUTES_PER_HOUR, 2.0
+        "boil_minutes",
+        ("boil", "time"),
+        Field.DURATION,
+        "boiled for {}",
+        "boil_time_error",
+        MINUTES_PER_HOUR,
     ),
     NumberEntry(
-        "chill_minutes", ("chill", "time"), Field.DURATION, "chilled in {}", MINUTES_PER_HOUR, 3.0
+        "chill_minutes",
+        ("chill", "time"),
+        Field.DURATION,
+        "chilled in {}",
+        "chill_time_error",
+        MINUTES_PER_HOUR,
     ),
 )
 

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 
 from diagnose.batch import NotLogged
 from diagnose.batch.ingredients import Hop
-from diagnose.evidence.facts import HYDROMETER_SG, Facts, band_of, band_times, covered, over, point
+from diagnose.evidence.facts import HYDROMETER, Facts, band_of, band_times, covered, over, point
 from diagnose.evidence.finding import ClassFinding, Finding
 from diagnose.evidence.measures.grist import has_extract
 from diagnose.process import Band
@@ -14,8 +14,6 @@ from diagnose.units import MINUTES_PER_HOUR, Reading
 
 # Wort boiled stronger than the beer began is said so from here on; judgement.
 _MUCH_STRONGER_SG = 0.010
-# How far a stand cools while it stands; judgement.
-_STAND_ERROR_C = 3.0
 
 
 def bitterness_ratio(facts: Facts) -> Finding | None:
@@ -27,7 +25,7 @@ def bitterness_ratio(facts: Facts) -> Finding | None:
     stronger = _boil_sg(facts, original, volume)
     band = facts.model(
         _model_of(charges),
-        original_sg=band_of(original, HYDROMETER_SG),
+        original_sg=facts.read(original, HYDROMETER),
         stronger_sg=stronger,
         volume_l=band_of(volume),
         **_stand_c(facts),
@@ -87,7 +85,7 @@ def _stand_c(facts: Facts) -> dict[str, Band]:
     """The temperature of the hot stand, where it is noted."""
     at = facts.record.hot_stand.at
     return (
-        {"stand_c": covered(band_of(at, _STAND_ERROR_C), *STAND_C)}
+        {"stand_c": covered(facts.read(at, "stand_error"), *STAND_C)}
         if isinstance(at, Reading)
         else {}
     )

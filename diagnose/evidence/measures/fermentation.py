@@ -7,7 +7,7 @@ from typing import Literal
 
 from diagnose.batch import NotLogged, hours_between, resolved
 from diagnose.documents import Path
-from diagnose.evidence.facts import HYDROMETER_SG, Facts, days_text, fall, points_of, widened
+from diagnose.evidence.facts import HYDROMETER, PH, Facts, days_text, fall, points_of, widened
 from diagnose.evidence.finding import Finding
 from diagnose.evidence.history import (
     FIVE_DAYS,
@@ -27,9 +27,6 @@ from diagnose.process.diacetyl import half_lives_passed
 from diagnose.process.trace import mean_c
 from diagnose.units import HOURS_PER_DAY, Field, Reading, show
 
-_PH_ERROR = 0.1
-# The day a gravity is first found stable may be a day off; judgement.
-_DAY_EITHER_WAY = 1.0
 _A_DAY = timedelta(days=1)
 
 
@@ -81,10 +78,14 @@ def peak_beer_c(facts: Facts) -> Finding | None:
         return facts.number("peak_beer_c", band, says, history.path)
     if isinstance(noted, Reading):
         says = f"peaked at {show(noted, Field.TEMPERATURE)}"
-        shift = noted_shift(facts) if is_of_room(facts) else Band(-0.5, 0.0, 0.5)
+        shift = _peak_shift(facts)
         band = _shifted(noted.value, widened(shift, [noted]))
         return facts.number("peak_beer_c", band, says, ("fermentation", "peak"))
     return None
+
+
+def _peak_shift(facts: Facts) -> Band:
+    return noted_shift(facts) if is_of_room(facts) else facts.constants["probe_in_beer_error"]
 
 
 def _early(facts: Facts) -> History | None:
@@ -96,6 +97,10 @@ def _early(facts: Facts) -> History | None:
 
 def _shifted(value: float, shift: Band) -> Band:
     return Band(value + shift.low, value + shift.mid, value + shift.high)
+
+
+def _or_so(days: float, error: Band) -> Band:
+    return Band(max(days + error.low, 0.0), days, days + error.high)
 
 
 def _short(number: float) -> str:
@@ -156,7 +161,7 @@ def days_on_yeast_after_final(facts: Facts) -> Finding | None:
     if stopped is None or left is None:
         return None
     days = max(hours_between(stopped[0], left) / HOURS_PER_DAY, 0.0)
-    band = Band(max(days - 0.5, 0.0), days, days + 0.5)
+    band = _or_so(days, facts.constants["days_error"])
     says = f"{days:.1f} days on live yeast after the gravity stopped"
     return facts.number("days_on_yeast_after_final", band, says, stopped[1])
 
@@ -167,7 +172,7 @@ def days_final_to_package(facts: Facts) -> Finding | None:
     if stopped is None or packaged is None:
         return None
     days = max(hours_between(stopped[0], packaged) / HOURS_PER_DAY, 0.0)
-    band = Band(max(days - _DAY_EITHER_WAY, 0.0), days, days + _DAY_EITHER_WAY)
+    band = _or_so(days, facts.constants["final_day_error"])
     says = f"packaged {days:.1f} days after the gravity stopped"
     return facts.number("days_final_to_package", band, says, stopped[1])
 
@@ -198,7 +203,7 @@ def gravity_drop_after_final(facts: Facts) -> Finding | None:
             continue
         if when - stopped[0] < THREE_DAYS:
             return None
-        band = points_of(fall(final, reading.gravity, HYDROMETER_SG))
+        band = points_of(fall(final, reading.gravity, facts.constants[HYDROMETER]))
         says = f"gravity {final.typed} at the end, {reading.gravity.typed} later"
         path = ("gravity", "readings", index)
         return facts.number("gravity_drop_after_final", band, says, path)
@@ -210,7 +215,7 @@ def points_left_to_ferment(facts: Facts) -> Finding | None:
     gravity = facts.record.gravity
     if isinstance(gravity.final, NotLogged) or isinstance(gravity.forced_final, NotLogged):
         return None
-    band = points_of(fall(gravity.final, gravity.forced_final, HYDROMETER_SG))
+    band = points_of(fall(gravity.final, gravity.forced_final, facts.constants[HYDROMETER]))
     forced = gravity.forced_final.typed
     says = f"a forced sample ended at {forced}, the batch at {gravity.final.typed}"
     return facts.number("points_left_to_ferment", band, says, ("gravity", "forced_final"))
@@ -232,5 +237,5 @@ def ph_drop_after_final(facts: Facts) -> Finding | None:
         return None
     first, (index, last) = later[0][1], later[-1]
     says = f"pH {first.typed} at the end of fermentation, {last.typed} later"
-    band = fall(first, last, _PH_ERROR)
+    band = fall(first, last, facts.constants[PH])
     return facts.number("ph_drop_after_final", band, says, ("gravity", "readings", index))

@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import timedelta
 
 from diagnose.batch import NotLogged
-from diagnose.evidence.facts import HYDROMETER_SG, Facts, band_of, fall, over, point, points_of
+from diagnose.evidence.facts import HYDROMETER, Facts, fall, over, point, points_of
 from diagnose.evidence.finding import Finding
 from diagnose.evidence.history import THREE_DAYS, beer_history
 from diagnose.process import Band
@@ -20,7 +20,6 @@ from diagnose.units import Field, Reading, show
 
 _A_DAY = timedelta(days=1)
 _USUAL_CELLAR = Band(16.0, 20.0, 24.0)
-_ONE_POINT = 1000.0 * HYDROMETER_SG
 # A volume that may be next to nothing must still be cautioned against.
 _LEAST_L = 0.01
 
@@ -44,10 +43,13 @@ def priming_volumes(facts: Facts) -> Finding | None:
 
 def _as_noted(facts: Facts, noted: Reading) -> Finding:
     """The gas as noted; at most with what gravity that is left may add in a closed package."""
-    says, band = f"carbonated to {show(noted, Field.CARBONATION)}", band_of(noted, 0.1)
+    says, band = (
+        f"carbonated to {show(noted, Field.CARBONATION)}",
+        facts.read(noted, "noted_carbonation_error"),
+    )
     most_points = _fermented_on(facts).high
     # A keg has a relief valve, and one point is no more than the hydrometer may be off.
-    if facts.record.packaging.package != "keg" and most_points > _ONE_POINT:
+    if facts.record.packaging.package != "keg" and most_points > _one_point(facts):
         band = _with_gravity(facts, band, Band(0.0, 0.0, most_points))
         says += _may_add(most_points)
     return facts.number("carbonation_volumes", band, says, ("packaging", "carbonation"))
@@ -99,7 +101,7 @@ def _primed(facts: Facts, measure: str, fermented_on: Band) -> Finding | None:
     if fermented_on.mid > 0.0:
         says += f", and {fermented_on.mid:.0f} points fermented later"
     says += f": about {band.mid:.1f} volumes of gas"
-    if fermented_on.high > fermented_on.mid + _ONE_POINT:
+    if fermented_on.high > fermented_on.mid + _one_point(facts):
         says += _may_add(fermented_on.high)
     return facts.number(measure, band, says, ("packaging", "sugar_amount"))
 
@@ -113,7 +115,8 @@ def _sugar_g_per_l(facts: Facts) -> Band | None:
         return None
     least_l = max(volume.low, min(volume.value, _LEAST_L))
     strength = over(packaging.sugar_amount, replace(volume, low=least_l))
-    return Band(0.95 * strength.low, strength.mid, 1.08 * strength.high)
+    times = facts.constants["priming_strength_scale"]
+    return Band(times.low * strength.low, strength.mid, times.high * strength.high)
 
 
 def _residual(facts: Facts) -> Band:
@@ -128,7 +131,7 @@ def _residual(facts: Facts) -> Band:
 def _noted_c(facts: Facts) -> Band:
     fermentation = facts.record.fermentation
     known = [r for r in (fermentation.peak, fermentation.temperature) if isinstance(r, Reading)]
-    return band_of(known[0], 2.0) if known else _USUAL_CELLAR
+    return facts.read(known[0], "noted_beer_error") if known else _USUAL_CELLAR
 
 
 def _followed_c(facts: Facts) -> Band | None:
@@ -154,13 +157,19 @@ def _fermented_on(facts: Facts) -> Band:
     gravity = facts.record.gravity
     readings = [r.gravity for r in gravity.readings if isinstance(r.gravity, Reading)]
     if isinstance(gravity.final, NotLogged):
-        return Band(0.0, 0.0, _ONE_POINT)
-    gone = _points_from(gravity.final, readings[-1]) if readings else point(0.0)
+        return Band(0.0, 0.0, _one_point(facts))
+    gone = _points_from(facts, gravity.final, readings[-1]) if readings else point(0.0)
     # What a forced sample still lost may yet ferment in the package.
     limit = gravity.forced_final
-    to_go = _points_from(gravity.final, limit) if isinstance(limit, Reading) else point(0.0)
-    return Band(gone.low, gone.mid, max(gone.high, to_go.high, _ONE_POINT))
+    to_go = _points_from(facts, gravity.final, limit) if isinstance(limit, Reading) else point(0.0)
+    return Band(gone.low, gone.mid, max(gone.high, to_go.high, _one_point(facts)))
 
 
-def _points_from(final: Reading, later: Reading) -> Band:
-    return points_of(fall(final, later, HYDROMETER_SG)).kept_within(*UNFINISHED_POINTS)
+def _points_from(facts: Facts, final: Reading, later: Reading) -> Band:
+    gone = fall(final, later, facts.constants[HYDROMETER])
+    return points_of(gone).kept_within(*UNFINISHED_POINTS)
+
+
+def _one_point(facts: Facts) -> float:
+    """What a hydrometer may be off, in points of gravity."""
+    return points_of(facts.constants[HYDROMETER]).high

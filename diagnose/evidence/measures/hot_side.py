@@ -2,7 +2,18 @@
 
 from diagnose.batch import NotLogged
 from diagnose.documents import Path
-from diagnose.evidence.facts import Facts, band_of, band_times, covered, over, point, sum_of
+from diagnose.evidence.facts import (
+    BATCH_VOLUME,
+    PH,
+    THERMOMETER,
+    Facts,
+    band_of,
+    band_times,
+    covered,
+    over,
+    point,
+    sum_of,
+)
 from diagnose.evidence.finding import Finding, NumberFinding
 from diagnose.process import Band
 from diagnose.process.boil import EVAPORATION, USUAL_PH, WORT_PH, usual_evaporation, volume_after_l
@@ -10,10 +21,10 @@ from diagnose.process.boil import evaporation_percent_per_h as evaporation_of
 from diagnose.process.dms import predict_dms_ug_per_l
 from diagnose.units import MINUTES_PER_HOUR, Field, Reading, show
 
-_KETTLE_ERROR = 0.02
-# A pot against a fermenter: two marks read by eye, one of them hot; judgement.
-_MARKS_ERROR = 0.04
+_SAME_KETTLE, _KETTLE_MARKS = "same_kettle_scale", "kettle_marks_scale"
 _HOT_STAND_FROM_C = 80.0
+# A chiller takes a minute at least.
+_LEAST_CHILL_MINUTES = 1.0
 
 
 def mash_c(facts: Facts) -> Finding | None:
@@ -24,7 +35,7 @@ def mash_c(facts: Facts) -> Finding | None:
     reading, path = rest
     what = "mashed" if path == ("mash", "at") else "longest rest"
     says = f"{what} at {show(reading, Field.TEMPERATURE)}"
-    return facts.number("mash_c", band_of(reading, 1.0), says, path)
+    return facts.number("mash_c", facts.read(reading, THERMOMETER), says, path)
 
 
 def main_rest(facts: Facts) -> tuple[Reading, Path] | None:
@@ -60,8 +71,8 @@ def evaporation_percent_per_h(facts: Facts) -> Finding | None:
     boil = facts.record.boil
     if isinstance(boil.evaporation, Reading):
         says = f"{boil.evaporation.typed} an hour boiled off"
-        path = ("boil", "evaporation")
-        return facts.number("evaporation_percent_per_h", band_of(boil.evaporation, 1.0), says, path)
+        band = facts.read(boil.evaporation, "noted_evaporation_error")
+        return facts.number("evaporation_percent_per_h", band, says, ("boil", "evaporation"))
     before, after, time = boil.volume_before, boil.volume_after, boil.time
     if isinstance(before, NotLogged) or isinstance(after, NotLogged) or isinstance(time, NotLogged):
         return None
@@ -73,8 +84,8 @@ def evaporation_percent_per_h(facts: Facts) -> Finding | None:
 
     band = facts.model(
         model,
-        before_l=band_of(before, _KETTLE_ERROR * before.value),
-        after_l=band_of(after, _KETTLE_ERROR * after.value),
+        before_l=facts.read_times(before, _SAME_KETTLE),
+        after_l=facts.read_times(after, _SAME_KETTLE),
         hours=band_of(time),
     )
     says = f"{band.mid:.0f} % an hour boiled off ({before.typed} to {after.typed})"
@@ -86,7 +97,7 @@ def kettle_share(facts: Facts) -> Finding | None:
     after, batch = _after_boil_l(facts), facts.record.volume
     if after is None or isinstance(batch, NotLogged):
         return None
-    (litres, entry), batch_l = after, band_of(batch, _MARKS_ERROR * batch.value)
+    (litres, entry), batch_l = after, facts.read_times(batch, BATCH_VOLUME)
     band = facts.model(
         lambda *, kettle_l, batch_l: float(kettle_l / batch_l), kettle_l=litres, batch_l=batch_l
     )
@@ -101,14 +112,12 @@ def _after_boil_l(facts: Facts) -> tuple[Band, str] | None:
     """Litres at the end of the boil, and the entry they come from."""
     boil = facts.record.boil
     if isinstance(boil.volume_after, Reading):
-        after = boil.volume_after
-        return band_of(after, _MARKS_ERROR * after.value), "volume_after"
+        return facts.read_times(boil.volume_after, _KETTLE_MARKS), "volume_after"
     if isinstance(boil.volume_before, NotLogged) or isinstance(boil.time, NotLogged):
         return None
-    before = boil.volume_before
     band = facts.model(
         volume_after_l,
-        before_l=band_of(before, _MARKS_ERROR * before.value),
+        before_l=facts.read_times(boil.volume_before, _KETTLE_MARKS),
         percent_per_h=facts.constants[usual_evaporation(boil.lid, boil.vigour)],
         hours=band_of(boil.time),
     )
@@ -128,8 +137,17 @@ def hot_stand_minutes(facts: Facts) -> Finding | None:
     if minutes > 0.0:
         says = f"stood hot for {show(stand.time, Field.DURATION)} after the boil"
     noted = band_times(stand.time, MINUTES_PER_HOUR)
-    band = Band(max(min(noted.low, minutes - 3.0), 0.0), minutes, max(noted.high, minutes + 3.0))
+    band = _or_so(noted, facts.constants["stand_time_error"])
     return facts.number("hot_stand_minutes", band, says, ("hot_stand", "time"))
+
+
+def _or_so(minutes: Band, error: Band) -> Band:
+    """A length of time no surer than the error about 0, and none less than nothing."""
+    low, high = (
+        min(minutes.low, minutes.mid + error.low),
+        max(minutes.high, minutes.mid + error.high),
+    )
+    return Band(max(low, 0.0), minutes.mid, high)
 
 
 def dms_ug_per_l(facts: Facts) -> Finding | None:
@@ -141,7 +159,7 @@ def dms_ug_per_l(facts: Facts) -> Finding | None:
     band = facts.model(
         predict_dms_ug_per_l,
         **grist,
-        wort_ph=covered(band_of(record.boil.ph, 0.1), *WORT_PH)
+        wort_ph=covered(facts.read(record.boil.ph, PH), *WORT_PH)
         if isinstance(record.boil.ph, Reading)
         else facts.constants[USUAL_PH],
         boil_minutes=band_times(record.boil.time, MINUTES_PER_HOUR),
@@ -176,9 +194,8 @@ def _chill(facts: Facts) -> Band:
     time = facts.record.chill.time
     if isinstance(time, NotLogged):
         return facts.constants["chill_minutes_usual"]
-    noted = band_times(time, MINUTES_PER_HOUR)
-    low, high = min(noted.low, noted.mid - 3.0), max(noted.high, noted.mid + 4.0)
-    return Band(max(low, 1.0), max(noted.mid, 1.0), high)
+    chilled = _or_so(band_times(time, MINUTES_PER_HOUR), facts.constants["chill_time_error"])
+    return chilled.kept_within(_LEAST_CHILL_MINUTES, chilled.high)
 
 
 def _evaporation(facts: Facts) -> Band:

@@ -16,8 +16,6 @@ from diagnose.units import HOURS_PER_DAY, HOURS_PER_MONTH, Field, Reading, show
 
 _USUAL_CUPBOARD = Band(15.0, 20.0, 25.0)
 _USUAL_HOP_STORE = Band(-18.0, 4.0, 20.0)
-# Kitchen scales and what stays in the bag; judgement.
-_HOP_SCALE_ERROR = 0.05
 _MALTS = ("base malt", "lager malt", "wheat malt", "munich malt", "crystal malt", "rye malt")
 
 
@@ -37,7 +35,7 @@ def _extract_age(facts: Facts, index: int, item: Fermentable) -> NumberFinding |
         return None
     opened, brewed = resolved(facts.record, item.opened), facts.timeline.brewed
     months_open = hours_between(opened, brewed) / HOURS_PER_MONTH if opened and brewed else 0.0
-    kept = band_of(item.stored_at, 2.0) if isinstance(item.stored_at, Reading) else _USUAL_CUPBOARD
+    kept = _kept_c(facts, item, _USUAL_CUPBOARD)
     sealed = Band(*(max(edge - months_open, 0.0) for edge in (months.low, months.mid, months.high)))
     band = facts.model(
         fraction_of,
@@ -95,6 +93,11 @@ def _age_months(facts: Facts, item: Kept) -> Band | None:
     return point(max(hours_between(packed, brewed) / HOURS_PER_MONTH, 0.0))
 
 
+def _kept_c(facts: Facts, item: Kept, usual: Band) -> Band:
+    stored_at = item.stored_at
+    return facts.read(stored_at, "store_error") if isinstance(stored_at, Reading) else usual
+
+
 def _old(months: Band) -> str:
     return f"{show(months.mid * HOURS_PER_MONTH, Field.DURATION)} old"
 
@@ -116,7 +119,7 @@ def _alpha_left(facts: Facts, index: int, hop: Hop) -> NumberFinding | None:
     days = Band(
         *(e * HOURS_PER_MONTH / HOURS_PER_DAY for e in (months.low, months.mid, months.high))
     )
-    kept = band_of(hop.stored_at, 2.0) if isinstance(hop.stored_at, Reading) else _USUAL_HOP_STORE
+    kept = _kept_c(facts, hop, _USUAL_HOP_STORE)
     if isinstance(hop.pack, NotLogged):
         tightest, usual = (
             facts.constants["hop_sf_vacuum_barrier"],
@@ -153,9 +156,10 @@ def dry_hop_days(facts: Facts) -> Finding | None:
     if not stays:
         return None
     stay, index = max(stays, key=lambda one: (one[0].mid, one[1]))
-    days = stay.mid
+    days, error = stay.mid, facts.constants["days_error"]
     says = f"dry hops in the beer for {days_text(days)}"
-    band = Band(max(min(stay.low, days - 0.5), 0.0), days, max(stay.high, days + 0.5))
+    low, high = min(stay.low, days + error.low), max(stay.high, days + error.high)
+    band = Band(max(low, 0.0), days, high)
     return facts.number("dry_hop_days", band, says, ("recipe", "hops", index))
 
 
@@ -180,10 +184,10 @@ def dry_hop_g_per_l(facts: Facts) -> Finding | None:
     if not amounts or len(weighed) < len(amounts) or isinstance(volume, NotLogged):
         return None
     low, mid, high = _edges(sum_of([band_of(one) for one in weighed]))
-    error_g = _HOP_SCALE_ERROR * mid
+    times = facts.constants["hop_weight_scale"]
     band = facts.model(
         lambda *, hops_g, beer_l: float(hops_g / beer_l),
-        hops_g=Band(max(low - error_g, 0.0), mid, high + error_g),
+        hops_g=Band(max(low + (times.low - 1.0) * mid, 0.0), mid, high + (times.high - 1.0) * mid),
         beer_l=band_of(volume),
     )
     says = f"{mid:.0f} g of dry hops in {show(volume, Field.VOLUME)}: {band.mid:.1f} g/L"

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 import numpy as np
 
 from diagnose.batch import NotLogged, hours_between, resolved
+from diagnose.batch.cellar import Storage
 from diagnose.evidence.facts import Facts, band_of, days_text, over, point, widened
 from diagnose.evidence.finding import Finding
 from diagnose.process import Band
@@ -16,7 +17,6 @@ from diagnose.process.staling import storage_days_at_20c as stored_days
 from diagnose.units import HOURS_PER_DAY, Field, Reading, show
 
 _ML_PER_L = 1000.0
-_STORE_ERROR_C = 2.0
 # Yeast in a primed package takes 30 to 90 % of the oxygen (common practice, no source).
 _LEFT_BY_BOTTLE_YEAST = Band(0.1, 0.4, 0.7)
 # Empty room over a fill, as a share of the package; practice for bottle and keg.
@@ -37,7 +37,8 @@ def packaged_oxygen_mg_per_l(facts: Facts) -> Finding | None:
     share = _USUAL_HEADSPACE[packaging.package]
     if isinstance(packaging.headspace, Reading) and isinstance(packaging.size, Reading):
         room = over(packaging.headspace, packaging.size)
-        share = Band(0.8 * room.low, room.mid, 1.2 * room.high)
+        times = facts.constants["headspace_scale"]
+        share = Band(times.low * room.low, room.mid, times.high * room.high)
     headspace = Band(*(_ML_PER_L * part for part in (share.low, share.mid, share.high)))
     band = facts.model(
         oxygen_of,
@@ -72,7 +73,7 @@ def _is_usually_primed(facts: Facts) -> bool:
 def _dissolved(facts: Facts) -> Band | None:
     packaging = facts.record.packaging
     if isinstance(packaging.dissolved_oxygen, Reading):
-        return band_of(packaging.dissolved_oxygen, 0.05)
+        return facts.read(packaging.dissolved_oxygen, "beer_oxygen_error")
     if isinstance(packaging.fill, str):
         return facts.constants[PICKUP_BY_FILL[packaging.fill]]
     return None
@@ -137,8 +138,9 @@ def storage_stretches(facts: Facts) -> list[tuple[Band, float]]:
 def store_shift_c(facts: Facts) -> Band:
     """How far a store may be from what was noted of it [C]."""
     noted = (stretch.at for stretch in facts.record.storage)
-    usual = Band(-_STORE_ERROR_C, 0.0, _STORE_ERROR_C)
-    return widened(usual, [one for one in noted if isinstance(one, Reading)])
+    return widened(
+        facts.constants["store_error"], [one for one in noted if isinstance(one, Reading)]
+    )
 
 
 def _length_hours(facts: Facts, index: int) -> Band | None:
@@ -161,7 +163,7 @@ def light_dose_klux_h(facts: Facts) -> Finding | None:
     for index, stretch in enumerate(facts.record.storage):
         if isinstance(stretch.light, NotLogged):
             continue
-        hours = _light_hours(stretch.light, stretch.light_time, _length_hours(facts, index))
+        hours = _light_hours(facts, stretch, _length_hours(facts, index))
         dose = _dose(facts, stretch.light, hours) if hours is not None else None
         if dose is None:
             return None
@@ -177,11 +179,11 @@ def light_dose_klux_h(facts: Facts) -> Finding | None:
     return facts.number("light_dose_klux_h", total, says, ("storage",))
 
 
-def _light_hours(light: str, lit: Reading | NotLogged, stayed: Band | None) -> Band | None:
-    if light == "dark":
+def _light_hours(facts: Facts, stretch: Storage, stayed: Band | None) -> Band | None:
+    if stretch.light == "dark":
         return point(0.0)
-    if isinstance(lit, Reading):
-        return band_of(lit, 0.1 * lit.value)
+    if isinstance(stretch.light_time, Reading):
+        return facts.read_times(stretch.light_time, "light_time_scale")
     # Without a note of the hours, a lit place is lit for a third of the stay, give or take.
     if stayed is None or stayed.mid < 0.0:
         return None

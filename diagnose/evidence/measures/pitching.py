@@ -3,7 +3,16 @@
 from collections.abc import Mapping
 
 from diagnose.batch import NotLogged, hours_between, resolved
-from diagnose.evidence.facts import HYDROMETER_SG, Facts, band_of, band_times, covered, point
+from diagnose.evidence.facts import (
+    BATCH_VOLUME,
+    HYDROMETER,
+    THERMOMETER,
+    Facts,
+    band_of,
+    band_times,
+    covered,
+    point,
+)
 from diagnose.evidence.finding import Finding
 from diagnose.evidence.measures.hot_side import main_rest
 from diagnose.evidence.measures.late_food import points_fed_late
@@ -30,8 +39,6 @@ from diagnose.units import HOURS_PER_MONTH, Reading, plato_from_gravity
 
 _USUAL_STORE = Band(2.0, 4.0, 8.0)
 _USUAL_ROOM_WORT = Band(16.0, 20.0, 24.0)
-# What the sum of two readings is worth when only that was logged; judgement.
-_LOGGED_POINTS = 2.0
 
 
 def pitch_ratio(facts: Facts) -> Finding | None:
@@ -44,8 +51,8 @@ def pitch_ratio(facts: Facts) -> Finding | None:
     band = facts.model(
         ratio_of,
         living_billion=living,
-        volume_l=band_of(volume, 0.03 * volume.value),
-        extract_p=_plato(original),
+        volume_l=facts.read_times(volume, BATCH_VOLUME),
+        extract_p=_plato(facts, original),
         rate_million_per_ml_p=rate,
     )
     kind = "lager" if yeast and yeast.id == "lager" else "ale"
@@ -54,20 +61,21 @@ def pitch_ratio(facts: Facts) -> Finding | None:
     return facts.number("pitch_ratio", band, says, ("pitch", "yeast"))
 
 
-def _plato(original: Reading) -> Band:
-    band = band_of(original, HYDROMETER_SG)
+def _plato(facts: Facts, original: Reading) -> Band:
+    band = facts.read(original, HYDROMETER)
     return Band(*(plato_from_gravity(edge) for edge in (band.low, band.mid, band.high)))
 
 
 def _living_billion(facts: Facts) -> Band | None:
     yeast = facts.record.pitch.yeast
     if isinstance(yeast.cells, Reading) and isinstance(yeast.form, NotLogged):
-        return band_of(yeast.cells, 0.2 * yeast.cells.value)
+        return facts.read_times(yeast.cells, "cell_count_scale")
     months = _age_months(facts)
     if months is None:
         return None
-    store = band_of(yeast.stored_at, 1.0) if isinstance(yeast.stored_at, Reading) else _USUAL_STORE
-    return _from_pack(facts, months, store)
+    stored_at, usual = yeast.stored_at, _USUAL_STORE
+    kept = facts.read(stored_at, "yeast_store_error") if isinstance(stored_at, Reading) else usual
+    return _from_pack(facts, months, kept)
 
 
 def _from_pack(facts: Facts, months: Band, store: Band) -> Band | None:
@@ -88,7 +96,8 @@ def _from_pack(facts: Facts, months: Band, store: Band) -> Band | None:
     if yeast.form == "slurry" and isinstance(yeast.volume, Reading):
         poured = band_times(yeast.volume, 1000.0)
         weeks = Band(*(edge * WEEKS_PER_MONTH for edge in (months.low, months.mid, months.high)))
-        volume = Band(0.7 * poured.low, poured.mid, 1.3 * poured.high)
+        times = facts.constants["slurry_volume_scale"]
+        volume = Band(times.low * poured.low, poured.mid, times.high * poured.high)
         return facts.model(
             living_from_slurry_billion, slurry_ml=volume, age_weeks=weeks, stored_c=store
         )
@@ -110,16 +119,21 @@ def oxygen_at_pitch_mg_per_l(facts: Facts) -> Finding | None:
     oxygen = facts.record.pitch.oxygen
     if isinstance(oxygen.dissolved, Reading):
         says = f"{oxygen.dissolved.typed} of oxygen measured in the wort"
-        path = ("pitch", "oxygen", "dissolved")
-        return facts.number("oxygen_at_pitch_mg_per_l", band_of(oxygen.dissolved, 0.5), says, path)
+        band, path = (
+            facts.read(oxygen.dissolved, "wort_oxygen_error"),
+            ("pitch", "oxygen", "dissolved"),
+        )
+        return facts.number("oxygen_at_pitch_mg_per_l", band, says, path)
     original = facts.record.gravity.original
     if isinstance(oxygen.method, NotLogged):
         return None
     wort_c = facts.record.pitch.at
     band = facts.model(
         oxygen_of,
-        wort_c=band_of(wort_c, 1.0) if isinstance(wort_c, Reading) else _USUAL_ROOM_WORT,
-        extract_p=_plato(original) if isinstance(original, Reading) else Band(10.0, 12.0, 15.0),
+        wort_c=facts.read(wort_c, THERMOMETER) if isinstance(wort_c, Reading) else _USUAL_ROOM_WORT,
+        extract_p=_plato(facts, original)
+        if isinstance(original, Reading)
+        else Band(10.0, 12.0, 15.0),
         saturation_share=facts.constants[SHARE_BY_METHOD[oxygen.method]],
     )
     says = f"wort aerated: {oxygen.method}, about {band.mid:.0f} mg/L of oxygen"
@@ -146,8 +160,8 @@ def alcohol_percent(facts: Facts) -> Finding | None:
 
     band = facts.model(
         model,
-        first_sg=band_of(original, HYDROMETER_SG),
-        last_sg=band_of(final, HYDROMETER_SG),
+        first_sg=facts.read(original, HYDROMETER),
+        last_sg=facts.read(final, HYDROMETER),
         stays=stays,
         fed=fed,
     ).kept_within(0.0, 100.0)
@@ -180,9 +194,8 @@ def _attenuation(facts: Facts) -> tuple[Band, str] | None:
     if isinstance(gravity.original, Reading) and isinstance(gravity.final, Reading):
         return _of_fermentables(facts, gravity.original, gravity.final)
     if isinstance(gravity.attenuation, Reading):
-        return band_of(
-            gravity.attenuation, _LOGGED_POINTS
-        ), f"{gravity.attenuation.typed}, as logged,"
+        got = facts.read(gravity.attenuation, "noted_attenuation_error")
+        return got, f"{gravity.attenuation.typed}, as logged,"
     return None
 
 
@@ -199,8 +212,8 @@ def _of_fermentables(facts: Facts, original: Reading, final: Reading) -> tuple[B
 
     got = facts.model(
         attenuation,
-        original_sg=band_of(original, HYDROMETER_SG),
-        final_sg=band_of(final, HYDROMETER_SG),
+        original_sg=facts.read(original, HYDROMETER),
+        final_sg=facts.read(final, HYDROMETER),
         before=stays.before,
         after=stays.after,
     )
@@ -223,7 +236,7 @@ def _expected(facts: Facts, yeast: Band, rest: Reading) -> Band:
     return facts.model(
         expected_attenuation_percent,
         yeast_percent=yeast,
-        mash_c=covered(band_of(rest, 1.0), *MASH_C),
+        mash_c=covered(facts.read(rest, THERMOMETER), *MASH_C),
         correction_points=point(0.0),
     )
 

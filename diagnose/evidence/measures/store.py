@@ -2,16 +2,11 @@
 
 from diagnose.batch import resolved
 from diagnose.documents import Path
-from diagnose.evidence.facts import Facts, band_of, days_text
+from diagnose.evidence.facts import THERMOMETER, Facts, days_text
 from diagnose.evidence.finding import Finding
 from diagnose.evidence.measures.package import storage_stretches, store_shift_c
 from diagnose.process import Band
 from diagnose.units import HOURS_PER_DAY, Field, Reading, show
-
-# How far a chiller swings; judgement.
-_CHILLER_SWING_C = 1.5
-# A thermometer in the glass, and a refrigerator that stands for the glass; judgement.
-_GLASS_ERROR_C, _FRIDGE_ERROR_C = 1.0, 2.0
 
 
 def mean_store_c(facts: Facts) -> Finding | None:
@@ -46,7 +41,8 @@ def coldest_store_c(facts: Facts) -> Finding | None:
     if not noted:
         return None
     coldest_c, usual_c, path = min(noted, key=lambda one: one[0])
-    band = Band(coldest_c - _CHILLER_SWING_C, coldest_c, usual_c + _CHILLER_SWING_C)
+    swing = facts.constants["chiller_swing"]
+    band = Band(coldest_c + swing.low, coldest_c, usual_c + swing.high)
     says = f"the coldest it stood was {show(coldest_c, Field.TEMPERATURE)}"
     return facts.number("coldest_store_c", band, says, path)
 
@@ -64,9 +60,10 @@ def serving_c(facts: Facts) -> Finding | None:
             tasted, key=lambda one: (one[0].timestamp() if one[0] else float("-inf"), one[1])
         )
         says = f"tasted at {show(reading, Field.TEMPERATURE)}"
-        band = band_of(reading, _GLASS_ERROR_C)
+        band = facts.read(reading, THERMOMETER)
         return facts.number("serving_c", band, says, ("tastings", index, "at"))
     if isinstance(served, Reading):
         says = f"served at {show(served, Field.TEMPERATURE)}"
-        return facts.number("serving_c", band_of(served, _FRIDGE_ERROR_C), says, ("serving", "at"))
+        band = facts.read(served, "store_error")
+        return facts.number("serving_c", band, says, ("serving", "at"))
     return None

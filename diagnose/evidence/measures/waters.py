@@ -95,7 +95,7 @@ def _chlorine(facts: Facts, water: Water) -> Band | None:
     if treated:
         return point(0.0)
     if isinstance(water.chlorine, Reading):
-        return band_of(water.chlorine, 0.1).kept_within(0.0, 20.0)
+        return facts.read(water.chlorine, "chlorine_test_error").kept_within(0.0, 20.0)
     if disinfectant is None or (treated is None and disinfectant != "none"):
         return None
     if disinfectant == "none":

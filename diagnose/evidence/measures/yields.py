@@ -1,7 +1,15 @@
 """What the grist should give: sugar in the extract, mash efficiency, enzyme power."""
 
 from diagnose.batch.ingredients import Fermentable
-from diagnose.evidence.facts import HYDROMETER_SG, Facts, band_of, band_times, point, sum_of
+from diagnose.evidence.facts import (
+    BATCH_VOLUME,
+    HYDROMETER,
+    Facts,
+    band_of,
+    band_times,
+    point,
+    sum_of,
+)
 from diagnose.evidence.finding import Finding
 from diagnose.evidence.measures.additions import side_of
 from diagnose.evidence.measures.unfermentable import is_sweetener, sweetener_points_l
@@ -32,7 +40,6 @@ OTHER_POINTS_L_PER_KG = {
     "honey": 290.0,
 }
 YIELD_SCALE = Band(0.95, 1.0, 1.05)
-_VOLUME_ERROR = 0.04
 # With less grain than this the sum says more of the extract's yield than of the mash; judgement.
 _LEAST_GRAIN_SHARE = 1.0 / 3.0
 # Enzyme power by kind [degrees Lintner]; common practice, no source.
@@ -112,8 +119,8 @@ def mash_efficiency_percent(facts: Facts) -> Finding | None:
 
     band = facts.model(
         efficiency,
-        original_sg=band_of(original, HYDROMETER_SG),
-        volume_l=band_of(volume, _VOLUME_ERROR * volume.value),
+        original_sg=facts.read(original, HYDROMETER),
+        volume_l=facts.read_times(volume, BATCH_VOLUME),
         scale=_scale(facts),
         sweet_points_l=sweet,
     )
