@@ -58,8 +58,6 @@ def read_back(folder: Path, asked: ReadBack) -> SplitRead:
         append_line(folder / BOX, closing_line(reason, asked.at))
     lesson = learn(plan, key.compared, (method, right, answers), chances)
     factor = bayes_reading(method, right, answers).factor if answers else 1.0
-    names = {one.id: one.name for one in plan.explanations}
-    low, high = lesson.reach
     words, step = next_words(
         plan, lesson, asked.pattern, (method, answers, reading.verdict in SHOWN)
     )
@@ -70,10 +68,7 @@ def read_back(folder: Path, asked: ReadBack) -> SplitRead:
         fires=lesson.fires,
         harmless=lesson.harmless,
         bayes_factor=factor,
-        ratios=tuple(
-            RatioLine(cause=cause, name=names[cause], ratio=ratio, lowest=low, highest=high)
-            for cause, ratio in zip(lesson.causes, lesson.ratios, strict=True)
-        ),
+        ratios=_ratios(plan, lesson),
         ranking=_ranking(lesson),
         known=known_words(plan, reading, lesson, asked.pattern),
         not_known=not_known_words(plan, reading, lesson, (method, answers)),
@@ -87,6 +82,15 @@ def read_back(folder: Path, asked: ReadBack) -> SplitRead:
     )
     keep_reading(folder, answer)
     return answer
+
+
+def _ratios(plan: Plan, lesson: Lesson) -> tuple[RatioLine, ...]:
+    names = {one.id: one.name for one in plan.explanations}
+    low, high = lesson.reach
+    return tuple(
+        RatioLine(cause=cause, name=names[cause], ratio=ratio, lowest=low, highest=high)
+        for cause, ratio in zip(lesson.causes, lesson.ratios, strict=True)
+    )
 
 
 def _of_the_plan(reading: PanelRead) -> PanelRead:
