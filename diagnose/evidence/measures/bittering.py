@@ -4,7 +4,16 @@ from collections.abc import Callable, Mapping
 
 from diagnose.batch import NotLogged
 from diagnose.batch.ingredients import Hop
-from diagnose.evidence.facts import HYDROMETER, Facts, band_of, band_times, covered, over, point
+from diagnose.evidence.facts import (
+    BATCH_VOLUME,
+    HYDROMETER,
+    Facts,
+    band_of,
+    band_times,
+    covered,
+    over,
+    point,
+)
 from diagnose.evidence.finding import ClassFinding, Finding
 from diagnose.evidence.measures.grist import has_extract
 from diagnose.process import Band
@@ -27,7 +36,7 @@ def bitterness_ratio(facts: Facts) -> Finding | None:
         _model_of(charges),
         original_sg=facts.read(original, HYDROMETER),
         stronger_sg=stronger,
-        volume_l=band_of(volume),
+        volume_l=facts.read_times(volume, BATCH_VOLUME),
         **_stand_c(facts),
         **{f"{key}_{at}": one for at, charge in enumerate(charges) for key, one in charge.items()},
     )

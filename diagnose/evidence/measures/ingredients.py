@@ -4,7 +4,16 @@ from datetime import datetime
 
 from diagnose.batch import NotLogged, hours_between, resolved
 from diagnose.batch.ingredients import Fermentable, Hop, Kept
-from diagnose.evidence.facts import Facts, band_of, band_times, covered, days_text, point, sum_of
+from diagnose.evidence.facts import (
+    BATCH_VOLUME,
+    Facts,
+    band_of,
+    band_times,
+    covered,
+    days_text,
+    point,
+    sum_of,
+)
 from diagnose.evidence.finding import Finding, NumberFinding
 from diagnose.process import Band
 from diagnose.process.hops import PACK_FACTOR, alpha_left_percent
@@ -188,7 +197,7 @@ def dry_hop_g_per_l(facts: Facts) -> Finding | None:
     band = facts.model(
         lambda *, hops_g, beer_l: float(hops_g / beer_l),
         hops_g=Band(max(low + (times.low - 1.0) * mid, 0.0), mid, high + (times.high - 1.0) * mid),
-        beer_l=band_of(volume),
+        beer_l=facts.read_times(volume, BATCH_VOLUME),
     )
     says = f"{mid:.0f} g of dry hops in {show(volume, Field.VOLUME)}: {band.mid:.1f} g/L"
     return facts.number("dry_hop_g_per_l", band, says, ("recipe", "hops"))
