@@ -36,6 +36,7 @@ LISTED = (
     "terms",
 )
 _NEAR = 4
+# How alike an id is that differs by a slip, and one that may be meant. Judgement.
 _A_SLIP, _LEAST_ALIKE = 0.8, 0.6
 # Where several cards share an id, the one a brewer most likely asks for comes first.
 _FIRST = ("causes", "compounds", "descriptors", "checks", "measures", "circumstances", "sources")

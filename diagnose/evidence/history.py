@@ -106,9 +106,8 @@ def _shift(facts: Facts, role: Role) -> Band:
     place = facts.record.fermentation.probe_place
     if role == "air_temperature" or place == _IN_ROOM:
         return facts.constants["above_room_c"]
-    return facts.constants[
-        "probe_on_wall_error" if place == "on the wall" else "probe_in_beer_error"
-    ]
+    on_wall = place == "on the wall"
+    return facts.constants["probe_on_wall_error" if on_wall else "probe_in_beer_error"]
 
 
 def _from_notes(facts: Facts, pitched: datetime, start: datetime, end: datetime) -> History | None:

@@ -53,8 +53,8 @@ class Caution(Judged):
     """A caution, shown before any diagnosis when something triggers it.
 
     The basis is that of the limits at which it is triggered.
-    `unless` lists what makes it pointless (bottles do not burst in a keg), `only` what one of must
-    be so as well.
+    `unless` lists what makes it pointless (bottles do not burst in a keg), `only` what must
+    be so as well, one of it at least.
     """
 
     id: str

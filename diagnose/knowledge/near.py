@@ -9,8 +9,8 @@ from diagnose.knowledge.base import RuleBase, fold
 SHOWN = 3
 # Words that stand in too many names to tell one from another.
 _LEAST_LETTERS = 4
-_A_SLIP, _LEAST_ALIKE = 0.85, 0.6
-_A_WORD_ALIKE = 0.8
+# How alike a name is that differs by a slip, one that may be meant, and a word of one. Judgement.
+_A_SLIP, _LEAST_ALIKE, _A_WORD_ALIKE = 0.85, 0.6, 0.8
 
 
 def named_cause(rules: RuleBase, typed: str) -> str:

@@ -43,10 +43,8 @@ def priming_volumes(facts: Facts) -> Finding | None:
 
 def _as_noted(facts: Facts, noted: Reading) -> Finding:
     """The gas as noted; at most with what gravity that is left may add in a closed package."""
-    says, band = (
-        f"carbonated to {show(noted, Field.CARBONATION)}",
-        facts.read(noted, "noted_carbonation_error"),
-    )
+    says = f"carbonated to {show(noted, Field.CARBONATION)}"
+    band = facts.read(noted, "noted_carbonation_error")
     most_points = _fermented_on(facts).high
     # A keg has a relief valve, and one point is no more than the hydrometer may be off.
     if facts.record.packaging.package != "keg" and most_points > _one_point(facts):

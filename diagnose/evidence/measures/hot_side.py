@@ -143,11 +143,8 @@ def hot_stand_minutes(facts: Facts) -> Finding | None:
 
 def _or_so(minutes: Band, error: Band) -> Band:
     """A length of time no surer than the error about 0, and none less than nothing."""
-    low, high = (
-        min(minutes.low, minutes.mid + error.low),
-        max(minutes.high, minutes.mid + error.high),
-    )
-    return Band(max(low, 0.0), minutes.mid, high)
+    low = max(min(minutes.low, minutes.mid + error.low), 0.0)
+    return Band(low, minutes.mid, max(minutes.high, minutes.mid + error.high))
 
 
 def dms_ug_per_l(facts: Facts) -> Finding | None:

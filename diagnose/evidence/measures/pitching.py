@@ -119,10 +119,8 @@ def oxygen_at_pitch_mg_per_l(facts: Facts) -> Finding | None:
     oxygen = facts.record.pitch.oxygen
     if isinstance(oxygen.dissolved, Reading):
         says = f"{oxygen.dissolved.typed} of oxygen measured in the wort"
-        band, path = (
-            facts.read(oxygen.dissolved, "wort_oxygen_error"),
-            ("pitch", "oxygen", "dissolved"),
-        )
+        band = facts.read(oxygen.dissolved, "wort_oxygen_error")
+        path = ("pitch", "oxygen", "dissolved")
         return facts.number("oxygen_at_pitch_mg_per_l", band, says, path)
     original = facts.record.gravity.original
     if isinstance(oxygen.method, NotLogged):
