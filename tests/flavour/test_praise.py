@@ -18,6 +18,9 @@ NO_PRAISE = [
     "lovely beer, bit too bitter",
     "fine at bottling, now it tastes frobby",
     "crisp but frobby",
+    "good beer, smells of frobs",
+    "nice colour",
+    "a lovely head, frobby",
     "frobby",
 ]
 
